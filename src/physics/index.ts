@@ -1,2 +1,3 @@
 /** The one door of the physics module. Other layers import from here only. */
 export * from './quantities';
+export * from './leastSquares';

@@ -1,0 +1,728 @@
+import { adjust, prior, refusal, success } from '../physics';
+import type { Adjustment, AdjustmentRefusal, Estimate, Observation, Result, Unknown } from '../physics';
+import { cameraRotation, fitSimilarity, project, unproject } from './camera';
+import type { Camera, PixelPoint, ViewPoint } from './camera';
+
+/**
+ * All pictures of one side of one truck adjusted together.
+ *
+ * A similarity carries each hanging picture onto the standing one and starts the fit. The fit then holds, beside
+ * scale, rotation and shift, what a similarity leaves out: the camera's distance, the depth of marks, hubs,
+ * hooks and string, and the few degrees by which each view is off square, each with the uncertainty it was given.
+ * A mark that lies 90 mm in front of the string shifts by 1.6 mm for every degree; because hooks, marks and hubs
+ * at different depths are fitted together, most of that is found instead of merely feared.
+ *
+ * Everything is in view axes (see camera.ts), SI and pixels.
+ */
+
+export type Carrier = 'body' | 'front axle' | 'rear axle';
+
+export interface MarkedPoint extends PixelPoint {
+  /** Standard uncertainty of each coordinate, pixels. */
+  readonly u: number;
+}
+
+export interface PictureGivens {
+  readonly width: number;
+  readonly height: number;
+  /** Camera to center plane, m. */
+  readonly distance: Estimate;
+  /** Standard uncertainty of the two angles by which the view is off square, rad. */
+  readonly oblique: number;
+  readonly bodyMarks: ReadonlyMap<string, MarkedPoint>;
+  readonly frontHub?: MarkedPoint;
+  readonly rearHub?: MarkedPoint;
+}
+
+export interface StandingPicture extends PictureGivens {
+  readonly frontHub: MarkedPoint;
+  readonly rearHub: MarkedPoint;
+  readonly ground: readonly MarkedPoint[];
+  readonly hooks: ReadonlyMap<string, MarkedPoint>;
+  readonly scalePoints?: readonly [MarkedPoint, MarkedPoint];
+}
+
+export interface HangingPicture extends PictureGivens {
+  readonly id: string;
+  readonly hook: string;
+  readonly suspension: 'locked' | 'free';
+  /** Standard uncertainty of the truck's twist on the string, rad. */
+  readonly twist: number;
+  readonly string: readonly [upper: MarkedPoint, lower: MarkedPoint];
+  readonly hookMark?: MarkedPoint;
+}
+
+export interface HookGivens {
+  readonly id: string;
+  readonly carrier: Carrier;
+  /** Toward the camera from the center plane, m. */
+  readonly depth: Estimate;
+  /** Place by ruler in view axes; absent when it is read off the standing picture. */
+  readonly ruled?: { readonly a: Estimate; readonly b: Estimate };
+}
+
+export interface TruckGivens {
+  readonly wheelbase: Estimate;
+  /** Hub above ground; absent when only the ground marks say. */
+  readonly frontTireRadius?: Estimate;
+  readonly rearTireRadius?: Estimate;
+  readonly hubDepth: Estimate;
+  /** Depth of the near tires' contact with the ground. */
+  readonly groundDepth: Estimate;
+  readonly markDepths: ReadonlyMap<string, Estimate>;
+  readonly hooks: readonly HookGivens[];
+  /** Mass of each axle over the truck's mass. */
+  readonly frontMassShare: Estimate;
+  readonly rearMassShare: Estimate;
+  /** CG toward the camera from the center plane, m. */
+  readonly lateral: Estimate;
+  readonly scale?: { readonly distance: Estimate; readonly depth: Estimate };
+  /** +1 seen from the right (nose to the right in the picture), −1 seen from the left. */
+  readonly noseDirection: 1 | -1;
+}
+
+/** Where each quantity stands among the fit's unknowns. */
+export interface Layout {
+  readonly wheelbase: number;
+  readonly frontRadius: number;
+  readonly rearRadius: number;
+  readonly hubDepth: number;
+  readonly lateral: number;
+  readonly frontShare: number;
+  readonly rearShare: number;
+  readonly marks: ReadonlyMap<string, number>;
+  readonly hooks: ReadonlyMap<string, number>;
+  readonly standing: number;
+  readonly hangs: ReadonlyMap<string, HangLayout>;
+}
+export interface HangLayout {
+  /** First of the seven camera unknowns. */
+  readonly camera: number;
+  /** Direction of the string, upward, in the side plane. */
+  readonly stringAngle: number;
+  /** First of two coordinates of each axle's displacement from ride height; null with locked suspension. */
+  readonly frontDroop: number | null;
+  readonly rearDroop: number | null;
+}
+
+/** What an observation is about, for the table of what makes the ±. */
+export type Source =
+  | 'wheelbase and scale'
+  | 'ground and tire radius'
+  | 'body marks'
+  | 'string'
+  | 'hook place'
+  | 'hook marks'
+  | 'depths'
+  | 'camera distance'
+  | 'view off square'
+  | 'droop'
+  | 'lateral place';
+
+export interface PictureAdjustment {
+  readonly adjustment: Adjustment;
+  readonly layout: Layout;
+  readonly sources: readonly Source[];
+  readonly start: Float64Array;
+  readonly standingCamera: Camera;
+  readonly hangCameras: ReadonlyMap<string, Camera>;
+  /** Registration of each hanging picture onto the standing one by similarity, in the plane of the marks, m. */
+  readonly registrations: ReadonlyMap<string, Registration>;
+}
+
+export interface Registration {
+  readonly keys: readonly string[];
+  /** Root mean square misfit per degree of freedom, m; null with two marks: there is no check. */
+  readonly misfit: number | null;
+  /** What the marks' own uncertainty lets one expect of that misfit, m. */
+  readonly expected: number;
+  readonly distances: readonly number[];
+  /** Largest distance between two marks, m. */
+  readonly span: number;
+  /** Smaller over larger spread of the marks about their middle: 0 when they lie in one line. */
+  readonly roundness: number;
+  /** Only with four or more marks: the mark that fits worst beyond chance. */
+  readonly worst: string | null;
+}
+
+export type PictureRefusal = AdjustmentRefusal | 'too few marks' | 'marks coincide' | 'unknown hook';
+
+const MICRON = 1e-6;
+/** Tire radius while unread: trail trucks' tires are 94-121 mm across (common practice), taken three times wider. */
+const RADIUS_UNREAD = { value: 0.055, u: 0.025 };
+/** Droop of a free axle whose hub was not marked: up to 25 mm (common practice), so u = 12 mm; fore and aft 3 mm. */
+const DROOP_UNREAD = { along: 0.012, across: 0.003 };
+/** String length used to give the string a direction in the picture, m. */
+const STRING_PIECE = 0.3;
+/** A mark is named when its misfit would come by chance once in 1,000 marks: Baarda's alpha, 3.29 normalized. */
+const NAMED_BEYOND = 3.29;
+
+interface Builder {
+  readonly unknowns: Unknown[];
+  readonly observations: Observation[];
+  readonly sources: Source[];
+}
+
+function add(
+  builder: Builder,
+  name: string,
+  start: number,
+  scale: number,
+  negligible: number,
+  block?: number,
+): number {
+  builder.unknowns.push({ name, start, scale, negligible, ...(block === undefined ? {} : { block }) });
+  return builder.unknowns.length - 1;
+}
+
+function observe(builder: Builder, source: Source, observation: Observation): void {
+  builder.observations.push(observation);
+  builder.sources.push(source);
+}
+
+const cameraAt = (p: Float64Array, first: number, centerX: number, centerY: number): Camera => ({
+  roll: p[first] ?? 0,
+  yaw: p[first + 1] ?? 0,
+  pitch: p[first + 2] ?? 0,
+  a: p[first + 3] ?? 0,
+  b: p[first + 4] ?? 0,
+  scale: p[first + 5] ?? 1,
+  nearness: p[first + 6] ?? 0,
+  centerX,
+  centerY,
+});
+
+function addCamera(
+  builder: Builder,
+  name: string,
+  camera: Camera,
+  givens: PictureGivens,
+  block: number,
+): number {
+  const first = add(builder, `${name}: rotation`, camera.roll, 0.02, MICRON, block);
+  add(builder, `${name}: view angle across`, camera.yaw, 0.02, MICRON, block);
+  add(builder, `${name}: view angle up`, camera.pitch, 0.02, MICRON, block);
+  add(builder, `${name}: aim ahead`, camera.a, 0.01, MICRON, block);
+  add(builder, `${name}: aim up`, camera.b, 0.01, MICRON, block);
+  add(builder, `${name}: scale`, camera.scale, camera.scale / 100, camera.scale * MICRON, block);
+  add(builder, `${name}: nearness`, camera.nearness, 0.05, 1e-5, block);
+  const { value: distance, u } = givens.distance;
+  // Perspective goes with one over the distance, and so does the law that is closest to normal.
+  observe(builder, 'camera distance', prior(`${name}: distance`, first + 6, 1 / distance, u / distance ** 2));
+  return first;
+}
+
+const sequence = (first: number, count: number): number[] =>
+  Array.from({ length: count }, (_, i) => first + i);
+
+/** A start for a camera square to the truck, from a similarity of points at mean depth `depth` to pixels (y up). */
+function startCamera(
+  givens: PictureGivens,
+  points: readonly ViewPoint[],
+  pixels: readonly PixelPoint[],
+): Camera | null {
+  const centerX = givens.width / 2;
+  const centerY = givens.height / 2;
+  const from = points.map(({ a, b }) => ({ x: a, y: b }));
+  const to = pixels.map(({ x, y }) => ({ x: x - centerX, y: centerY - y }));
+  const fit = fitSimilarity(from, to);
+  if (!fit) return null;
+  const depth = points.reduce((sum, { c }) => sum + c, 0) / points.length;
+  const nearness = 1 / givens.distance.value;
+  const cos = Math.cos(fit.rotation) / fit.scale;
+  const sin = Math.sin(fit.rotation) / fit.scale;
+  return {
+    roll: fit.rotation,
+    yaw: 0,
+    pitch: 0,
+    a: -(cos * fit.shiftX + sin * fit.shiftY),
+    b: -(-sin * fit.shiftX + cos * fit.shiftY),
+    scale: fit.scale * (1 - nearness * depth),
+    nearness,
+    centerX,
+    centerY,
+  };
+}
+
+function registrationOf(
+  keys: readonly string[],
+  from: readonly ViewPoint[],
+  to: readonly ViewPoint[],
+  expected: number,
+): Registration {
+  const plane = (points: readonly ViewPoint[]) => points.map(({ a, b }) => ({ x: a, y: b }));
+  const fit = fitSimilarity(plane(from), plane(to));
+  let span = 0;
+  for (const p of to) for (const q of to) span = Math.max(span, Math.hypot(p.a - q.a, p.b - q.b));
+  const n = to.length;
+  const [ma, mb] = [to.reduce((s, p) => s + p.a, 0) / n, to.reduce((s, p) => s + p.b, 0) / n];
+  let [saa, sab, sbb] = [0, 0, 0];
+  for (const { a, b } of to) {
+    saa += (a - ma) ** 2;
+    sab += (a - ma) * (b - mb);
+    sbb += (b - mb) ** 2;
+  }
+  const middle = (saa + sbb) / 2;
+  const half = Math.hypot((saa - sbb) / 2, sab);
+  const roundness = middle + half > 0 ? Math.sqrt(Math.max(0, middle - half) / (middle + half)) : 0;
+  const distances = fit?.distances ?? [];
+  // A two-coordinate distance over `expected` per coordinate, shared by 2n − 4 degrees of freedom out of 2n.
+  const perMark = expected * Math.sqrt((2 * (2 * n - 4)) / (2 * n));
+  let worst: string | null = null;
+  if (n >= 4) {
+    const largest = Math.max(...distances);
+    if (largest > NAMED_BEYOND * perMark) worst = keys[distances.indexOf(largest)] ?? null;
+  }
+  return { keys, misfit: fit?.misfit ?? null, expected, distances, span, roundness, worst };
+}
+
+/**
+ * Adjusts one standing picture and any number of hanging pictures of the same side.
+ *
+ * Each hanging picture needs two body marks that the standing picture also has, a string of two marks and a hook
+ * among `truck.hooks`. Refusals name what is missing.
+ */
+export function adjustPictures(
+  truck: TruckGivens,
+  standing: StandingPicture,
+  hangs: readonly HangingPicture[],
+  options: { readonly start?: Float64Array } = {},
+): Result<PictureAdjustment, PictureRefusal> {
+  const nose = truck.noseDirection;
+  const builder: Builder = { unknowns: [], observations: [], sources: [] };
+  const length = (name: string, start: number, block?: number) =>
+    add(builder, name, start, 0.01, MICRON, block);
+
+  // The standing picture starts from its hubs.
+  const frontRadius = truck.frontTireRadius ?? RADIUS_UNREAD;
+  const rearRadius = truck.rearTireRadius ?? RADIUS_UNREAD;
+  const hubDepth = truck.hubDepth.value;
+  const standingStart = startCamera(
+    standing,
+    [
+      { a: 0, b: rearRadius.value, c: hubDepth },
+      { a: nose * truck.wheelbase.value, b: frontRadius.value, c: hubDepth },
+    ],
+    [standing.rearHub, standing.frontHub],
+  );
+  if (!standingStart)
+    return refusal('marks coincide', 'Both hubs of the standing picture are marked at one point.');
+  const wheelbaseStart = truck.wheelbase.value;
+
+  const wheelbase = length('wheelbase', wheelbaseStart);
+  observe(
+    builder,
+    'wheelbase and scale',
+    prior('wheelbase', wheelbase, truck.wheelbase.value, truck.wheelbase.u),
+  );
+  const front = length('front tire radius', frontRadius.value);
+  observe(
+    builder,
+    'ground and tire radius',
+    prior('front tire radius', front, frontRadius.value, frontRadius.u),
+  );
+  const rear = length('rear tire radius', rearRadius.value);
+  observe(builder, 'ground and tire radius', prior('rear tire radius', rear, rearRadius.value, rearRadius.u));
+  const hub = length('hub depth', hubDepth);
+  observe(builder, 'depths', prior('hub depth', hub, hubDepth, truck.hubDepth.u));
+  const lateral = length('lateral place of the CG', truck.lateral.value);
+  observe(builder, 'lateral place', prior('lateral place', lateral, truck.lateral.value, truck.lateral.u));
+  const share = (name: string, { value, u }: Estimate) => {
+    const index = add(builder, name, value, 0.05, 1e-7);
+    observe(builder, 'droop', prior(name, index, value, Math.max(u, 1e-6)));
+    return index;
+  };
+  const frontShare = share('front axle mass share', truck.frontMassShare);
+  const rearShare = share('rear axle mass share', truck.rearMassShare);
+
+  const marks = new Map<string, number>();
+  const markStarts = new Map<string, ViewPoint>();
+  for (const [key, depth] of truck.markDepths) {
+    const pixel = standing.bodyMarks.get(key);
+    if (!pixel || !hangs.some(({ bodyMarks }) => bodyMarks.has(key))) continue;
+    const start = unproject(standingStart, pixel, depth.value);
+    const index = length(`mark ${key}: ahead`, start.a);
+    length(`mark ${key}: height`, start.b);
+    length(`mark ${key}: depth`, depth.value);
+    observe(builder, 'depths', prior(`mark ${key}: depth`, index + 2, depth.value, depth.u));
+    marks.set(key, index);
+    markStarts.set(key, start);
+  }
+
+  const hooks = new Map<string, number>();
+  const hookStarts = new Map<string, ViewPoint>();
+  for (const hook of truck.hooks) {
+    const pixel = standing.hooks.get(hook.id);
+    const needed = hangs.some(({ hook: id }) => id === hook.id);
+    if (!needed || (!hook.ruled && !pixel)) continue;
+    const seen = pixel ? unproject(standingStart, pixel, hook.depth.value) : undefined;
+    const a = hook.ruled?.a.value ?? seen?.a ?? 0;
+    const b = hook.ruled?.b.value ?? seen?.b ?? 0;
+    const index = length(`hook ${hook.id}: ahead`, a);
+    length(`hook ${hook.id}: height`, b);
+    length(`hook ${hook.id}: depth`, hook.depth.value);
+    observe(builder, 'depths', prior(`hook ${hook.id}: depth`, index + 2, hook.depth.value, hook.depth.u));
+    if (hook.ruled) {
+      observe(
+        builder,
+        'hook place',
+        prior(`hook ${hook.id}: ahead`, index, hook.ruled.a.value, hook.ruled.a.u),
+      );
+      observe(
+        builder,
+        'hook place',
+        prior(`hook ${hook.id}: height`, index + 1, hook.ruled.b.value, hook.ruled.b.u),
+      );
+    }
+    hooks.set(hook.id, index);
+    hookStarts.set(hook.id, { a, b, c: hook.depth.value });
+  }
+
+  // Standing picture.
+  const center = { x: standing.width / 2, y: standing.height / 2 };
+  const standingCamera = addCamera(builder, 'standing picture', standingStart, standing, 0);
+  const cameraOf = (p: Float64Array) => cameraAt(p, standingCamera, center.x, center.y);
+  observe(
+    builder,
+    'view off square',
+    prior('standing: view across', standingCamera + 1, 0, standing.oblique),
+  );
+  observe(builder, 'view off square', prior('standing: view up', standingCamera + 2, 0, standing.oblique));
+  const seePoint = (
+    source: Source,
+    name: string,
+    depends: readonly number[],
+    pointOf: (p: Float64Array) => ViewPoint,
+    camera: (p: Float64Array) => Camera,
+    firstCamera: number,
+    pixel: MarkedPoint,
+  ) =>
+    observe(builder, source, {
+      name,
+      depends: [...sequence(firstCamera, 7), ...depends],
+      predict: (p) => {
+        const { x, y } = project(camera(p), pointOf(p));
+        return [x, y];
+      },
+      values: [pixel.x, pixel.y],
+      uncertainty: [pixel.u, pixel.u],
+    });
+  const at =
+    (index: number) =>
+    (p: Float64Array): ViewPoint => ({ a: p[index] ?? 0, b: p[index + 1] ?? 0, c: p[index + 2] ?? 0 });
+  const rearHubAt = (p: Float64Array): ViewPoint => ({ a: 0, b: p[rear] ?? 0, c: p[hub] ?? 0 });
+  const frontHubAt = (p: Float64Array): ViewPoint => ({
+    a: nose * (p[wheelbase] ?? 0),
+    b: p[front] ?? 0,
+    c: p[hub] ?? 0,
+  });
+  const scaleSource: Source = 'wheelbase and scale';
+  seePoint(
+    scaleSource,
+    'standing: rear hub',
+    [rear, hub],
+    rearHubAt,
+    cameraOf,
+    standingCamera,
+    standing.rearHub,
+  );
+  seePoint(
+    scaleSource,
+    'standing: front hub',
+    [wheelbase, front, hub],
+    frontHubAt,
+    cameraOf,
+    standingCamera,
+    standing.frontHub,
+  );
+  if (standing.ground.length > 0) {
+    const groundDepth = length('ground depth', truck.groundDepth.value, 0);
+    observe(
+      builder,
+      'depths',
+      prior('ground depth', groundDepth, truck.groundDepth.value, truck.groundDepth.u),
+    );
+    standing.ground.forEach((pixel, i) => {
+      observe(builder, 'ground and tire radius', {
+        name: `standing: ground ${i + 1}`,
+        depends: [...sequence(standingCamera, 7), groundDepth, wheelbase],
+        predict: (p) => {
+          const camera = cameraOf(p);
+          const c = p[groundDepth] ?? 0;
+          return [
+            distanceFromLine(
+              pixel,
+              project(camera, { a: 0, b: 0, c }),
+              project(camera, { a: nose * (p[wheelbase] ?? 0), b: 0, c }),
+            ),
+          ];
+        },
+        values: [0],
+        uncertainty: [pixel.u],
+      });
+    });
+  }
+  if (standing.scalePoints && truck.scale) {
+    const { depth: scaleDepth } = truck.scale;
+    const depth = length('scale points: depth', scaleDepth.value, 0);
+    observe(builder, 'depths', prior('scale points: depth', depth, scaleDepth.value, scaleDepth.u));
+    const points = standing.scalePoints.map((pixel, i) => {
+      const start = unproject(standingStart, pixel, scaleDepth.value);
+      const index = length(`scale point ${i + 1}: ahead`, start.a, 0);
+      length(`scale point ${i + 1}: height`, start.b, 0);
+      seePoint(
+        scaleSource,
+        `standing: scale point ${i + 1}`,
+        [index, index + 1, depth],
+        (p) => ({ a: p[index] ?? 0, b: p[index + 1] ?? 0, c: p[depth] ?? 0 }),
+        cameraOf,
+        standingCamera,
+        pixel,
+      );
+      return index;
+    });
+    const [i, j] = [points[0] ?? 0, points[1] ?? 0];
+    observe(builder, scaleSource, {
+      name: 'distance of the two points',
+      depends: [i, i + 1, j, j + 1],
+      predict: (p) => [Math.hypot((p[i] ?? 0) - (p[j] ?? 0), (p[i + 1] ?? 0) - (p[j + 1] ?? 0))],
+      values: [truck.scale.distance.value],
+      uncertainty: [truck.scale.distance.u],
+    });
+  }
+  for (const [key, index] of marks) {
+    const pixel = standing.bodyMarks.get(key);
+    if (pixel)
+      seePoint(
+        'body marks',
+        `standing: mark ${key}`,
+        sequence(index, 3),
+        at(index),
+        cameraOf,
+        standingCamera,
+        pixel,
+      );
+  }
+  for (const [id, index] of hooks) {
+    const pixel = standing.hooks.get(id);
+    if (pixel)
+      seePoint(
+        'hook marks',
+        `standing: hook ${id}`,
+        sequence(index, 3),
+        at(index),
+        cameraOf,
+        standingCamera,
+        pixel,
+      );
+  }
+
+  // Hanging pictures.
+  const hangLayouts = new Map<string, HangLayout>();
+  for (const [number, hang] of hangs.entries()) {
+    const block = number + 1;
+    const name = `hang ${number + 1}`;
+    const hookIndex = hooks.get(hang.hook);
+    const hookGivens = truck.hooks.find(({ id }) => id === hang.hook);
+    const hookStart = hookStarts.get(hang.hook);
+    if (hookIndex === undefined || !hookGivens || !hookStart) {
+      return refusal('unknown hook', `The hook of ${name} has no place yet.`);
+    }
+    const keys = [...hang.bodyMarks.keys()].filter((key) => marks.has(key));
+    const points = keys.map((key) => markStarts.get(key) ?? hookStart);
+    const pixels = keys.map((key) => hang.bodyMarks.get(key) ?? hang.string[0]);
+    if (keys.length < 2) {
+      return refusal(
+        'too few marks',
+        `${name} shares ${keys.length} body marks with the standing picture; it needs two.`,
+      );
+    }
+    const start = startCamera(hang, points, pixels);
+    if (!start) return refusal('marks coincide', `The body marks of ${name} lie on one point.`);
+    const first = addCamera(builder, name, start, hang, block);
+    const camera = (p: Float64Array) => cameraAt(p, first, hang.width / 2, hang.height / 2);
+    const [upper, lower] = hang.string;
+    const stringStart = Math.atan2(lower.y - upper.y, upper.x - lower.x) - start.roll;
+    const stringAngle = add(builder, `${name}: string angle`, stringStart, 0.02, MICRON, block);
+
+    const droop = (axle: string, pixel: MarkedPoint | undefined) => {
+      if (hang.suspension === 'locked') return null;
+      const index = length(`${name}: ${axle} droop ahead`, 0, block);
+      length(`${name}: ${axle} droop up`, 0, block);
+      // Wide while the hub is marked: the picture tells. Honest about not knowing where it is not.
+      const [across, along] = pixel ? [0.1, 0.1] : [DROOP_UNREAD.across, DROOP_UNREAD.along];
+      observe(builder, 'droop', prior(`${name}: ${axle} droop ahead`, index, 0, across));
+      observe(builder, 'droop', prior(`${name}: ${axle} droop up`, index + 1, 0, along));
+      return index;
+    };
+    const frontDroop = droop('front axle', hang.frontHub);
+    const rearDroop = droop('rear axle', hang.rearHub);
+    const moved = (point: ViewPoint, p: Float64Array, index: number | null): ViewPoint =>
+      index === null ? point : { a: point.a + (p[index] ?? 0), b: point.b + (p[index + 1] ?? 0), c: point.c };
+    const hookDroop =
+      hookGivens.carrier === 'front axle'
+        ? frontDroop
+        : hookGivens.carrier === 'rear axle'
+          ? rearDroop
+          : null;
+    const droopDepends = (index: number | null) => (index === null ? [] : [index, index + 1]);
+    const hookAt = (p: Float64Array) => moved(at(hookIndex)(p), p, hookDroop);
+    // The truck leans sideways on the string by its CG's offset over the hook's height above it.
+    const lever = Math.max(0.05, leverStart(hookStart, stringStart, truck, nose));
+    const upAt = (p: Float64Array): readonly [number, number, number] => {
+      const angle = p[stringAngle] ?? 0;
+      const lean = ((p[hookIndex + 2] ?? 0) - (p[lateral] ?? 0)) / lever;
+      const norm = Math.hypot(1, lean);
+      return [Math.cos(angle) / norm, Math.sin(angle) / norm, lean / norm];
+    };
+    observe(builder, 'view off square', {
+      name: `${name}: view up`,
+      depends: [...sequence(first, 3), stringAngle, hookIndex + 2, lateral],
+      predict: (p) => {
+        const r = cameraRotation(camera(p));
+        const up = upAt(p);
+        return [(r[6] ?? 0) * up[0] + (r[7] ?? 0) * up[1] + (r[8] ?? 0) * up[2]];
+      },
+      values: [0],
+      uncertainty: [hang.oblique],
+    });
+    observe(builder, 'view off square', {
+      name: `${name}: view across and twist`,
+      depends: [...sequence(first, 3), stringAngle],
+      predict: (p) => {
+        const r = cameraRotation(camera(p));
+        const angle = p[stringAngle] ?? 0;
+        return [(r[6] ?? 0) * Math.sin(angle) - (r[7] ?? 0) * Math.cos(angle)];
+      },
+      values: [0],
+      uncertainty: [Math.hypot(hang.oblique, hang.twist)],
+    });
+    for (const [i, pixel] of hang.string.entries()) {
+      observe(builder, 'string', {
+        name: `${name}: string ${i === 0 ? 'upper' : 'lower'}`,
+        depends: [
+          ...sequence(first, 7),
+          stringAngle,
+          ...sequence(hookIndex, 3),
+          lateral,
+          ...droopDepends(hookDroop),
+        ],
+        predict: (p) => {
+          const view = camera(p);
+          const hook = hookAt(p);
+          const up = upAt(p);
+          const above: ViewPoint = {
+            a: hook.a + STRING_PIECE * up[0],
+            b: hook.b + STRING_PIECE * up[1],
+            c: hook.c + STRING_PIECE * up[2],
+          };
+          return [distanceFromLine(pixel, project(view, hook), project(view, above))];
+        },
+        values: [0],
+        uncertainty: [pixel.u],
+      });
+    }
+    if (hang.hookMark) {
+      seePoint(
+        'hook marks',
+        `${name}: hook`,
+        [...sequence(hookIndex, 3), ...droopDepends(hookDroop)],
+        hookAt,
+        camera,
+        first,
+        hang.hookMark,
+      );
+    }
+    for (const key of keys) {
+      const index = marks.get(key);
+      const pixel = hang.bodyMarks.get(key);
+      if (index !== undefined && pixel)
+        seePoint('body marks', `${name}: mark ${key}`, sequence(index, 3), at(index), camera, first, pixel);
+    }
+    if (frontDroop !== null && hang.frontHub) {
+      const depends = [wheelbase, front, hub, frontDroop, frontDroop + 1];
+      const hubAt = (p: Float64Array) => moved(frontHubAt(p), p, frontDroop);
+      seePoint('droop', `${name}: front hub`, depends, hubAt, camera, first, hang.frontHub);
+    }
+    if (rearDroop !== null && hang.rearHub) {
+      const hubAt = (p: Float64Array) => moved(rearHubAt(p), p, rearDroop);
+      seePoint(
+        'droop',
+        `${name}: rear hub`,
+        [rear, hub, rearDroop, rearDroop + 1],
+        hubAt,
+        camera,
+        first,
+        hang.rearHub,
+      );
+    }
+    hangLayouts.set(hang.id, { camera: first, stringAngle, frontDroop, rearDroop });
+  }
+
+  const { unknowns, observations, sources } = builder;
+  const start =
+    options.start && options.start.length === unknowns.length && options.start.every(Number.isFinite)
+      ? { start: options.start }
+      : {};
+  const fitted = adjust(unknowns, observations, start);
+  if (!fitted.ok) return fitted;
+  const p = fitted.value.unknowns;
+  const standingView = cameraOf(p);
+  const hangCameras = new Map<string, Camera>();
+  const registrations = new Map<string, Registration>();
+  for (const hang of hangs) {
+    const layout = hangLayouts.get(hang.id);
+    if (!layout) continue;
+    const camera = cameraAt(p, layout.camera, hang.width / 2, hang.height / 2);
+    hangCameras.set(hang.id, camera);
+    const keys = [...hang.bodyMarks.keys()].filter((key) => marks.has(key));
+    const flat = (view: Camera, source: ReadonlyMap<string, PixelPoint>) =>
+      keys.map((key) => unproject(view, source.get(key) ?? center, p[(marks.get(key) ?? 0) + 2] ?? 0));
+    const squares = keys.map(
+      (key) =>
+        ((hang.bodyMarks.get(key)?.u ?? 0) / camera.scale) ** 2 +
+        ((standing.bodyMarks.get(key)?.u ?? 0) / standingView.scale) ** 2,
+    );
+    const expected = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / keys.length);
+    registrations.set(
+      hang.id,
+      registrationOf(keys, flat(camera, hang.bodyMarks), flat(standingView, standing.bodyMarks), expected),
+    );
+  }
+  return success({
+    adjustment: fitted.value,
+    layout: {
+      wheelbase,
+      frontRadius: front,
+      rearRadius: rear,
+      hubDepth: hub,
+      lateral,
+      frontShare,
+      rearShare,
+      marks,
+      hooks,
+      standing: standingCamera,
+      hangs: hangLayouts,
+    },
+    sources,
+    start: p,
+    standingCamera: standingView,
+    hangCameras,
+    registrations,
+  });
+}
+
+/** Signed distance of a pixel from the line through two others. */
+function distanceFromLine(pixel: PixelPoint, from: PixelPoint, to: PixelPoint): number {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  return ((pixel.x - from.x) * dy - (pixel.y - from.y) * dx) / Math.hypot(dx, dy);
+}
+
+/** Distance along the string from the hook down to the truck's middle: enough for a lean of a degree or two. */
+function leverStart(hook: ViewPoint, angle: number, truck: TruckGivens, nose: 1 | -1): number {
+  const radius = truck.rearTireRadius?.value ?? RADIUS_UNREAD.value;
+  const a = hook.a - (nose * truck.wheelbase.value) / 2;
+  const b = hook.b - 1.7 * radius;
+  return a * Math.cos(angle) + b * Math.sin(angle);
+}
