@@ -1,3 +1,12 @@
 /** The one door of the physics module. Other layers import from here only. */
 export * from './quantities';
 export * from './leastSquares';
+export * from './places';
+export * from './chiSquared';
+export * from './uncertainty';
+export * from './lines';
+export * from './scales';
+export * from './compositeCg';
+export * from './hanging';
+export * from './supportPolygon';
+export * from './tipLimits';
