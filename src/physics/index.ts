@@ -5,6 +5,8 @@ export * from './places';
 export * from './chiSquared';
 export * from './uncertainty';
 export * from './lines';
+export * from './errorEllipse';
+export * from './meetingPoint';
 export * from './scales';
 export * from './compositeCg';
 export * from './hanging';
