@@ -1,0 +1,127 @@
+import {
+  SHEET_FORMAT,
+  SHEET_VERSION,
+  type AxleScales,
+  type BenchSheet,
+  type BodyMark,
+  type BuildState,
+  type Hook,
+  type Part,
+  type Picture,
+  type WheelScales,
+} from './schema';
+import { newId } from './ids';
+
+/** A given not typed yet. Its field's default ± applies (fields.ts). */
+export const emptyGiven = <Unit extends string>(unit: Unit) => ({
+  text: '',
+  unit,
+  plusMinus: '',
+  kind: 'expanded' as const,
+});
+
+export const emptyPart = (): Part => ({
+  id: newId(),
+  name: '',
+  carrier: 'body',
+  mass: emptyGiven('g'),
+  ahead: emptyGiven('mm'),
+  left: emptyGiven('mm'),
+  height: emptyGiven('mm'),
+});
+
+export const emptyBodyMark = (key: string): BodyMark => ({ key, name: '', depth: emptyGiven('mm') });
+
+export const emptyHook = (): Hook => ({
+  id: newId(),
+  name: '',
+  carrier: 'body',
+  source: 'ruler',
+  ahead: emptyGiven('mm'),
+  height: emptyGiven('mm'),
+  left: emptyGiven('mm'),
+});
+
+/** A picture without marks. Width and height are pixels of the upright picture as stored. */
+export const emptyPicture = (kind: Picture['kind'], width: number, height: number): Picture => ({
+  id: newId(),
+  name: '',
+  kind,
+  view: 'right',
+  width,
+  height,
+  distance: emptyGiven('m'),
+  oblique: emptyGiven('deg'),
+  twist: emptyGiven('deg'),
+  markPlusMinus: emptyGiven('px'),
+  hook: null,
+  suspension: 'locked',
+  marks: [],
+  counted: true,
+  note: '',
+});
+
+export const emptyAxleScales = (): AxleScales => ({
+  id: newId(),
+  kind: 'axle scales',
+  front: emptyGiven('g'),
+  rear: emptyGiven('g'),
+  counted: true,
+  note: '',
+});
+
+export const emptyWheelScales = (): WheelScales => ({
+  id: newId(),
+  kind: 'wheel scales',
+  frontLeft: emptyGiven('g'),
+  frontRight: emptyGiven('g'),
+  rearLeft: emptyGiven('g'),
+  rearRight: emptyGiven('g'),
+  counted: true,
+  note: '',
+});
+
+export const emptyState = (name = 'As driven'): BuildState => ({
+  id: newId(),
+  name,
+  date: '',
+  dimensions: {
+    wheelbase: emptyGiven('mm'),
+    frontTrack: emptyGiven('mm'),
+    rearTrack: emptyGiven('mm'),
+    outsideWidth: emptyGiven('mm'),
+    treadWidth: emptyGiven('mm'),
+    frontTireRadius: emptyGiven('mm'),
+    rearTireRadius: emptyGiven('mm'),
+  },
+  mass: emptyGiven('g'),
+  unsprungFront: emptyGiven('g'),
+  unsprungRear: emptyGiven('g'),
+  lateral: emptyGiven('mm'),
+  parts: [],
+  bodyMarks: [],
+  hooks: [],
+  hubDepth: emptyGiven('mm'),
+  scaleFrom: 'wheelbase',
+  scaleDistance: emptyGiven('mm'),
+  scaleDepth: emptyGiven('mm'),
+  pictures: [],
+  readings: [],
+  note: '',
+});
+
+export function emptySheet(name = 'My truck'): BenchSheet {
+  const state = emptyState();
+  return {
+    format: SHEET_FORMAT,
+    version: SHEET_VERSION,
+    id: newId(),
+    name,
+    demo: false,
+    states: [state],
+    openState: state.id,
+    guesses: {},
+    read: [],
+    note: '',
+  };
+}
