@@ -16,6 +16,87 @@ const table = {
     unit: 'J',
     reason: 'Rounding of sums of a few joules in double precision, times some hundred operations.',
   },
+  'physics: rounding': {
+    value: 1e-9,
+    unit: '1',
+    reason: 'Double precision, a few hundred operations: relative to the larger of 1 and the value.',
+  },
+  'physics: rounding in a length': {
+    value: 1e-12,
+    unit: 'm',
+    reason: 'Sixteen digits of lengths below 1 m, through some ten operations.',
+  },
+  'physics: rounding in an angle': {
+    value: 1e-11,
+    unit: 'rad',
+    reason: 'Sixteen digits through a few sines and a division by lengths of 0.02 m and more.',
+  },
+  'physics: settled point': {
+    value: 3e-9,
+    unit: 'm',
+    reason: 'The weights of three and more lines are repeated until the point moves by less than 1e-9 m.',
+  },
+  'physics: normal law': {
+    value: 1e-12,
+    unit: '1',
+    reason: 'Two independent series for the error function, each good to some 1e-15.',
+  },
+  'physics: central difference': {
+    value: 1e-6,
+    unit: '1',
+    reason:
+      'Third-derivative term of a difference over 0.01 u, u at most 2 % of the value: 2e-4 squared over 6, with room.',
+  },
+  'physics: Monte Carlo covariance': {
+    value: 0.04,
+    unit: 'correlation',
+    reason:
+      'Four standard errors of a correlation or relative variance over 20,000 draws: 4 sqrt(2/20,000) = 0.040.',
+  },
+  'physics: Monte Carlo mean': {
+    value: 0.03,
+    unit: 'u',
+    reason: 'Four standard errors of a mean over 20,000 draws: 4/sqrt(20,000) = 0.028.',
+  },
+  'physics: first order against Monte Carlo': {
+    value: 0.06,
+    unit: 'correlation',
+    reason:
+      'Four standard errors over 20,000 draws, 0.040, and 0.02 for the second-order part at the relative u drawn here.',
+  },
+  'physics: Clark minimum': {
+    value: 0.03,
+    unit: 'u',
+    reason:
+      'Clark’s moments are exact for normal limits; four standard errors of the mean over 20,000 draws are 0.028 u.',
+  },
+  'physics: switch at a tie': {
+    value: 0.02,
+    unit: 'u',
+    reason:
+      'At 2 u apart Clark’s mean differs from the smaller limit by 0.0085 u of the difference, which is at most 2 u of one limit.',
+  },
+  'published: last digit': {
+    value: 0.5,
+    unit: 'units of the last printed digit',
+    reason: 'A printed number is rounded to its nearest last digit.',
+  },
+  'rigid body: CG under the hook': {
+    value: 0.05,
+    unit: 'deg',
+    reason:
+      'A damped swing is stopped at 1e-4 rad/s in an engine with single-precision numbers and a soft joint.',
+  },
+  'rigid body: one truck': {
+    value: 0.3,
+    unit: 'deg',
+    reason: 'Contacts are held with a slop of 0.001 of a length unit: over a half track of 0.3 that is 0.2°.',
+  },
+  'rigid body: mean of trucks': {
+    value: 0.1,
+    unit: 'deg',
+    reason: 'The slop acts either way, so over twenty trucks most of it averages out.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;
