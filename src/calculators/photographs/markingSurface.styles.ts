@@ -1,0 +1,184 @@
+import { css } from 'lit';
+
+export const markingSurfaceStyles = css`
+  :host {
+    display: block;
+    position: relative;
+  }
+  .surface {
+    position: relative;
+    overflow: hidden;
+    background: var(--pad);
+    border: 1px solid var(--pad-edge);
+    user-select: none;
+    -webkit-user-select: none;
+    -webkit-touch-callout: none;
+    /* A finger that moves up or down scrolls the page, until the picture is enlarged. */
+    touch-action: pan-y;
+  }
+  .surface.enlarged {
+    touch-action: none;
+    cursor: grab;
+  }
+  .surface.armed {
+    cursor: crosshair;
+  }
+  .surface.panning {
+    cursor: grabbing;
+  }
+  canvas {
+    position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    pointer-events: none;
+  }
+  .overlay {
+    position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    overflow: hidden;
+    outline: none;
+  }
+  .overlay:focus-visible {
+    outline: 3px solid var(--blue);
+    outline-offset: -4px;
+  }
+  .scene {
+    pointer-events: none;
+  }
+  .sight {
+    outline: none;
+    cursor: grab;
+    touch-action: none;
+  }
+  .sight:active {
+    cursor: grabbing;
+  }
+  .sight .reach {
+    fill: transparent;
+    stroke: none;
+  }
+  .sight .halo {
+    fill: none;
+    stroke: var(--paper);
+    stroke-width: 4.6px;
+  }
+  .sight .ring {
+    fill: none;
+    stroke: var(--blue);
+    stroke-width: 1.6px;
+  }
+  .sight.other .ring {
+    stroke-width: 1.3px;
+  }
+  .sight.aside .ring,
+  .sight.look-again .ring {
+    stroke: var(--red);
+  }
+  .sight text {
+    fill: var(--blue);
+    font-size: 15px;
+    font-weight: 680;
+    paint-order: stroke;
+    stroke: var(--paper);
+    stroke-width: 4px;
+    stroke-linejoin: round;
+  }
+  .sight.quiet-label text {
+    font-size: 13px;
+    font-weight: 550;
+  }
+  .sight.aside text,
+  .sight.look-again text {
+    fill: var(--red);
+  }
+  .sight.selected .ring {
+    stroke-width: 2.4px;
+  }
+  .sight .focus {
+    fill: none;
+    stroke: none;
+    stroke-width: 3px;
+  }
+  .sight:focus-visible .focus {
+    stroke: var(--blue);
+  }
+  .sight:focus-visible .focus-halo {
+    stroke: var(--paper);
+  }
+  .sight .focus-halo {
+    fill: none;
+    stroke: none;
+    stroke-width: 7px;
+  }
+  .tools {
+    position: absolute;
+    inset-block-end: 8px;
+    inset-inline-end: 8px;
+    display: flex;
+    border: 1.3px solid var(--ink);
+    border-radius: 3px;
+    background: var(--paper);
+  }
+  .tools button {
+    min-width: 44px;
+    min-height: 44px;
+    padding: 0 6px;
+    border: 0;
+    background: none;
+    font-weight: 640;
+    font-size: 15px;
+    color: var(--ink);
+  }
+  .tools button + button {
+    border-inline-start: 1px solid var(--hair);
+  }
+  .tools button:disabled {
+    color: var(--ink-2);
+  }
+  .tools svg {
+    width: 18px;
+    height: 18px;
+    fill: none;
+    stroke: currentcolor;
+    stroke-width: 1.8;
+    vertical-align: middle;
+  }
+  plumb-loupe {
+    position: absolute;
+    pointer-events: none;
+  }
+  .waiting {
+    position: absolute;
+    inset: 0;
+    display: grid;
+    place-content: center;
+    padding: 1rem;
+    text-align: center;
+    color: var(--ink-2);
+    font-size: 0.9375rem;
+  }
+  @media (forced-colors: active) {
+    .sight .ring {
+      stroke: LinkText;
+    }
+    .sight .halo,
+    .sight text {
+      stroke: Canvas;
+    }
+    .sight text {
+      fill: LinkText;
+    }
+    .sight:focus-visible .focus {
+      stroke: Highlight;
+    }
+  }
+  @media print {
+    .tools,
+    plumb-loupe {
+      display: none;
+    }
+  }
+`;

@@ -1,0 +1,418 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, query } from 'lit/decorators.js';
+import { live } from 'lit/directives/live.js';
+import type { Given } from '../../sheet/schema';
+import type { EventOn } from './events';
+import { unitSign, unitWord } from './format';
+import { stepTyped } from './stepTyped';
+import { baseStyles } from './styles';
+import { splitUnit } from './typedUnit';
+
+/** Detail of 'given-input' (while typing, stepping, choosing) and of 'given-change' (when the reader is done). */
+export interface GivenEventDetail {
+  readonly given: Given;
+  /** 'typed' or 'stepped' by an arrow key: what undo may merge into one step. */
+  readonly by: 'typed' | 'stepped' | 'chosen';
+}
+export type GivenEvent = CustomEvent<GivenEventDetail>;
+
+/**
+ * One given: label, number, unit and ± in one row, blue because it is the reader's own.
+ *
+ *     <plumb-given label="Wheelbase" often="313" .given=${sheet.wheelbase} .units=${['mm', 'cm', 'in']}
+ *       .message=${problem} @given-input=${this.#edit}></plumb-given>
+ *
+ * The field shows and edits; it never judges. Its owner reads the given, and hands back `message` (what is wrong
+ * with the number) and `plusMinusMessage`, which stand below the row and are tied to their input. Text that
+ * cannot be read stays as typed. The unit stays as typed too: "12.3 in" moves the unit to in, and choosing
+ * another unit never converts the number.
+ *
+ * Properties
+ * - `label`, `given`, `units` (more than one gives a choice), `often` (hint shown while empty: "often 313")
+ * - `defaultPlusMinus`: the ± that applies while none is typed, shown in quiet ink; '' for none known
+ * - `noPlusMinus`: no ± field at all; `limits`: the reader may say that the ± are hard limits
+ * - `step`: what an arrow key adds, Shift and Page keys add ten of it; 0 (default) for no stepping
+ * - `note`: quiet line below; `from`: where the number comes from when it is another chapter's ("chapter 1, part E")
+ * - `trial`: the number belongs to a trial copy, and the row says so
+ *
+ * Events: `given-input`, `given-change` (GivenEvent, bubbling, composed).
+ */
+@customElement('plumb-given')
+export class GivenField extends LitElement {
+  @property() label = '';
+  @property({ attribute: false }) given: Given = { text: '', unit: '', plusMinus: '', kind: 'expanded' };
+  @property({ attribute: false }) units: readonly string[] = [];
+  @property() often = '';
+  @property({ attribute: 'default-plus-minus' }) defaultPlusMinus = '';
+  @property({ type: Boolean, attribute: 'no-plus-minus' }) noPlusMinus = false;
+  @property({ type: Boolean }) limits = false;
+  @property({ type: Number }) step = 0;
+  @property() note = '';
+  @property() from = '';
+  @property({ type: Boolean }) trial = false;
+  @property() message = '';
+  @property({ attribute: 'plus-minus-message' }) plusMinusMessage = '';
+
+  @query('#number') private readonly numberInput!: HTMLInputElement;
+
+  static override shadowRootOptions: ShadowRootInit = {
+    ...LitElement.shadowRootOptions,
+    delegatesFocus: true,
+  };
+
+  static override styles = [
+    baseStyles,
+    css`
+      :host {
+        container: given / inline-size;
+        border-block-end: 1px solid var(--hair);
+        padding-block: 2px;
+      }
+      .row {
+        display: grid;
+        grid-template-columns: minmax(4.2rem, 1fr) 5.4rem 2.15rem 4.15rem;
+        column-gap: 0.4rem;
+        align-items: center;
+        min-height: 2.75rem;
+      }
+      .row.bare {
+        grid-template-columns: minmax(4.2rem, 1fr) 5.4rem 2.15rem;
+      }
+      .row.wide-unit {
+        grid-template-columns: minmax(4.2rem, 1fr) 5.4rem 4rem 4.15rem;
+      }
+      label {
+        font-size: 0.9375rem;
+        line-height: 1.2;
+      }
+      input {
+        width: 100%;
+        min-width: 0;
+        margin: 0;
+        font: inherit;
+        color: var(--blue);
+        text-align: end;
+        background: var(--paper);
+        border: 1px solid var(--given-edge, var(--hair));
+        border-radius: 2px;
+      }
+      .number {
+        height: 2.5rem;
+        padding: 0 0.6rem;
+        font-size: 1.0625rem;
+        font-weight: 650;
+        border-block-end: 2px solid var(--blue);
+      }
+      .number::placeholder,
+      .plus-minus input::placeholder {
+        color: var(--ink-2);
+        font-weight: 400;
+        opacity: 1;
+      }
+      .number::placeholder {
+        font-size: 0.9375rem;
+      }
+      .elsewhere .number,
+      .trial .number {
+        border-color: transparent;
+        border-block-end: 2px dashed var(--blue);
+      }
+      input:focus {
+        background: var(--blue-w);
+      }
+      input[aria-invalid='true'] {
+        border-color: var(--red);
+        border-width: 2px;
+      }
+      .unit {
+        font-size: 0.9375rem;
+        white-space: nowrap;
+      }
+      select {
+        width: 100%;
+        min-height: 2.75rem;
+        margin: 0;
+        padding: 0 0.1rem;
+        font: inherit;
+        color: inherit;
+        background: none;
+        border: 0;
+        border-radius: 2px;
+        cursor: pointer;
+      }
+      select.plain {
+        appearance: none;
+        text-decoration: underline dotted 1px;
+        text-underline-offset: 0.25em;
+      }
+      .plus-minus {
+        position: relative;
+        display: flex;
+        align-items: center;
+        height: 2.5rem;
+        color: var(--blue);
+        background: var(--paper);
+        border: 1px solid var(--given-edge, var(--hair));
+        border-radius: 2px;
+      }
+      .plus-minus .sign {
+        flex: none;
+        padding-inline-start: 0.45rem;
+        font-size: 0.9375rem;
+        line-height: 1;
+      }
+      .plus-minus .sign small {
+        display: block;
+        font-size: 0.625rem;
+      }
+      .plus-minus input {
+        height: 100%;
+        padding: 0 0.45rem 0 0.15rem;
+        font-size: 0.9375rem;
+        background: none;
+        border: 0;
+      }
+      .plus-minus:has(input:focus) {
+        background: var(--blue-w);
+      }
+      .plus-minus:has(input[aria-invalid='true']) {
+        border: 2px solid var(--red);
+      }
+      .plus-minus select {
+        position: absolute;
+        inset: 0 auto 0 0;
+        width: 1.7rem;
+        min-height: 0;
+        opacity: 0;
+      }
+      .plus-minus:has(select:focus-visible) .sign {
+        outline: 3px solid var(--blue);
+        outline-offset: 2px;
+      }
+      .below {
+        padding-block: 0.15rem 0.45rem;
+        font-size: 0.9375rem;
+        line-height: 1.35;
+      }
+      .below strong {
+        color: var(--red);
+      }
+      .below.quiet-text {
+        font-size: 0.875rem;
+      }
+      @container given (max-width: 19rem) {
+        .row:not(.bare) {
+          grid-template-columns: minmax(3.6rem, 1fr) 4.9rem 1.9rem 3.7rem;
+          column-gap: 0.3rem;
+        }
+      }
+      @media (pointer: coarse), (max-width: 40rem) {
+        .row {
+          min-height: 3.25rem;
+        }
+        .number,
+        .plus-minus {
+          height: 2.9rem;
+        }
+      }
+      @media print {
+        .row {
+          min-height: 0;
+        }
+        input,
+        .number,
+        .plus-minus {
+          height: 1.5rem;
+          color: inherit;
+          background: none;
+          border: 0;
+        }
+        .number {
+          text-decoration: underline;
+          text-underline-offset: 0.25em;
+        }
+        select {
+          appearance: none;
+          min-height: 0;
+          text-decoration: none;
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    const { given, message, plusMinusMessage } = this;
+    const classes = [
+      'row',
+      this.noPlusMinus ? 'bare' : '',
+      this.from ? 'elsewhere' : '',
+      this.trial ? 'trial' : '',
+    ];
+    return html`
+      <div class=${classes.filter(Boolean).join(' ')}>
+        <label for="number">${this.label}</label>
+        <input
+          id="number"
+          class="number"
+          type="text"
+          inputmode="decimal"
+          autocomplete="off"
+          spellcheck="false"
+          maxlength="60"
+          placeholder=${this.often ? `often ${this.often}` : nothing}
+          .value=${live(given.text)}
+          aria-invalid=${message ? 'true' : nothing}
+          aria-describedby=${this.describedBy('number-message', message)}
+          @input=${this.onNumber}
+          @change=${this.onDone}
+          @keydown=${this.onKey}
+        />
+        ${this.renderUnit()} ${this.noPlusMinus ? nothing : this.renderPlusMinus()}
+      </div>
+      ${renderMessage('number-message', message)} ${renderMessage('plus-minus-message', plusMinusMessage)}
+      ${this.noteText ? html`<p id="note" class="below quiet-text">${this.noteText}</p>` : nothing}
+    `;
+  }
+
+  /** Selects the number, so that typing replaces it. */
+  select(): void {
+    this.numberInput.focus();
+    this.numberInput.select();
+  }
+
+  private get noteText(): string {
+    const parts = [
+      this.trial ? 'Trial: not on the sheet yet.' : '',
+      this.from ? `From ${this.from}. Edit it here and it changes there.` : '',
+      this.note,
+    ];
+    return parts.filter(Boolean).join(' ');
+  }
+
+  private describedBy(messageId: string, message: string): string | typeof nothing {
+    const ids = [message ? messageId : '', this.noteText ? 'note' : ''].filter(Boolean);
+    return ids.length > 0 ? ids.join(' ') : nothing;
+  }
+
+  private renderUnit() {
+    const { unit } = this.given;
+    if (this.units.length < 2) {
+      return html`<span class="unit"
+        ><span aria-hidden="true">${unitSign(unit)}</span><span class="spoken">${unitWord(unit)}</span></span
+      >`;
+    }
+    return html`<select class="unit plain" aria-label="Unit of ${this.label}" @change=${this.onUnit}>
+      ${this.units.map(
+        (each) =>
+          html`<option value=${each} ?selected=${each === unit} aria-label=${unitWord(each)}>
+            ${unitSign(each)}
+          </option>`,
+      )}
+    </select>`;
+  }
+
+  private renderPlusMinus() {
+    const { given, plusMinusMessage } = this;
+    const hard = given.kind === 'limits';
+    return html`<span class="plus-minus">
+      <span class="sign" aria-hidden="true">±${hard ? html`<small>limit</small>` : nothing}</span>
+      ${
+        this.limits
+          ? html`<select aria-label="How the plus or minus of ${this.label} is meant" @change=${this.onKind}>
+              <option value="expanded" ?selected=${!hard}>holds 19 times in 20</option>
+              <option value="limits" ?selected=${hard}>hard limits</option>
+            </select>`
+          : nothing
+      }
+      <input
+        type="text"
+        inputmode="decimal"
+        autocomplete="off"
+        spellcheck="false"
+        maxlength="60"
+        aria-label="${this.label}, plus or minus, ${unitWord(given.unit)}"
+        placeholder=${this.defaultPlusMinus || nothing}
+        .value=${live(given.plusMinus)}
+        aria-invalid=${plusMinusMessage ? 'true' : nothing}
+        aria-describedby=${this.describedBy('plus-minus-message', plusMinusMessage)}
+        @input=${this.onPlusMinus}
+        @change=${this.onDone}
+      />
+    </span>`;
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    // A select keeps its own value once touched; the sheet may have moved on (undo, another truck).
+    if (!changed.has('given')) return;
+    const unit = this.renderRoot.querySelector<HTMLSelectElement>('select.unit');
+    if (unit) unit.value = this.given.unit;
+    const kind = this.renderRoot.querySelector<HTMLSelectElement>('.plus-minus select');
+    if (kind) kind.value = this.given.kind;
+  }
+
+  private readonly onNumber = (event: EventOn<HTMLInputElement>): void => {
+    this.tell('given-input', { ...this.given, text: event.currentTarget.value }, 'typed');
+  };
+
+  private readonly onPlusMinus = (event: EventOn<HTMLInputElement>): void => {
+    this.tell('given-input', { ...this.given, plusMinus: event.currentTarget.value }, 'typed');
+  };
+
+  /** Leaving the field: a typed unit moves to its place, spaces at the ends go. */
+  private readonly onDone = (): void => {
+    const { text, unit } = splitUnit(this.given.text, this.units.length > 0 ? this.units : [this.given.unit]);
+    const plusMinus = splitUnit(this.given.plusMinus, [this.given.unit]).text;
+    const given: Given = { ...this.given, text, plusMinus, unit: unit ?? this.given.unit };
+    this.tell('given-input', given, 'typed');
+    this.tell('given-change', given, 'typed');
+  };
+
+  private readonly onUnit = (event: EventOn<HTMLSelectElement>): void => {
+    const given: Given = { ...this.given, unit: event.currentTarget.value };
+    this.tell('given-input', given, 'chosen');
+    this.tell('given-change', given, 'chosen');
+  };
+
+  private readonly onKind = (event: EventOn<HTMLSelectElement>): void => {
+    const kind = event.currentTarget.value === 'limits' ? 'limits' : 'expanded';
+    const given: Given = { ...this.given, kind };
+    this.tell('given-input', given, 'chosen');
+    this.tell('given-change', given, 'chosen');
+  };
+
+  private readonly onKey = (event: KeyboardEvent): void => {
+    if (this.step === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+    const steps = KEY_STEPS[event.key];
+    if (steps === undefined) return;
+    const text = stepTyped(this.given.text, steps * this.step * (event.shiftKey ? 10 : 1));
+    if (text === null) return;
+    event.preventDefault();
+    this.tell('given-input', { ...this.given, text }, 'stepped');
+  };
+
+  private tell(name: 'given-input' | 'given-change', given: Given, by: GivenEventDetail['by']): void {
+    this.given = given;
+    const detail: GivenEventDetail = { given, by };
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+const KEY_STEPS: Readonly<Record<string, number>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
+
+/** "Wheelbase: needs a length above zero; got …": the part up to the semicolon bold and red, the rest plain. */
+function renderMessage(id: string, message: string) {
+  if (!message) return nothing;
+  const cut = message.indexOf(';');
+  const [rule, rest] = cut < 0 ? [message, ''] : [message.slice(0, cut + 1), message.slice(cut + 1)];
+  return html`<p id=${id} class="below" role="status"><strong>${rule}</strong>${rest}</p>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'plumb-given': GivenField;
+  }
+  interface HTMLElementEventMap {
+    'given-input': GivenEvent;
+    'given-change': GivenEvent;
+  }
+}
