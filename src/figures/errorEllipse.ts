@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { ellipsePoints, pathThrough, type Point } from './geometry';
-import { hatchPath } from './hatch';
+import { hatchPath, rectangle } from './hatch';
 
 /** An ellipse on the page: semi-axes in px, `angle` of the major axis in rad, counter-clockwise from right. */
 export interface PageEllipse {
@@ -14,7 +14,7 @@ export interface PageEllipse {
  * Where a point may lie, 19 times in 20: hatched, edged, nothing behind text. Below 2 px it is too small to see
  * and is left to a detail circle: nothing is drawn.
  */
-export function errorEllipse(ellipse: PageEllipse, spacing = 5): SVGTemplateResult {
+export function hatchedEllipse(ellipse: PageEllipse, spacing = 5): SVGTemplateResult {
   if (ellipse.semiMajor < 2) return svg``;
   const outline = ellipsePoints(
     ellipse.center,
@@ -22,10 +22,22 @@ export function errorEllipse(ellipse: PageEllipse, spacing = 5): SVGTemplateResu
     Math.max(ellipse.semiMinor, 0.6),
     ellipse.angle,
   );
-  const edge = pathThrough(outline, true);
+  return hatchedOutline([outline], spacing, ELLIPSE_HATCH);
+}
+
+/** Ellipses are hatched nearer to level than bars, so that lines crossing in them stay readable. */
+export const ELLIPSE_HATCH = Math.PI / 9;
+
+/** A hatched area of one or more closed rings; an inner ring is a hole. */
+export function hatchedOutline(
+  rings: readonly (readonly Point[])[],
+  spacing = 5,
+  angle = Math.PI / 4,
+): SVGTemplateResult {
+  const edge = rings.map((ring) => pathThrough(ring, true)).join('');
   return svg`<g class="unsure" aria-hidden="true">
-    <path class="unsure-wash" d=${edge}></path>
-    <path class="unsure-hatch" d=${hatchPath([outline], spacing, Math.PI / 9)}></path>
+    <path class="unsure-wash" fill-rule="evenodd" d=${edge}></path>
+    <path class="unsure-hatch" d=${hatchPath(rings, spacing, angle)}></path>
     <path class="unsure-edge" d=${edge}></path>
   </g>`;
 }
@@ -33,16 +45,5 @@ export function errorEllipse(ellipse: PageEllipse, spacing = 5): SVGTemplateResu
 /** A hatched rectangle: ± along a scale. Upper left corner (x, y), px. */
 export function hatchedBar(x: number, y: number, width: number, height: number): SVGTemplateResult {
   if (!(width > 0) || !(height > 0)) return svg``;
-  const corners = [
-    { x, y },
-    { x: x + width, y },
-    { x: x + width, y: y + height },
-    { x, y: y + height },
-  ];
-  const edge = pathThrough(corners, true);
-  return svg`<g class="unsure" aria-hidden="true">
-    <path class="unsure-wash" d=${edge}></path>
-    <path class="unsure-hatch" d=${hatchPath([corners], 5)}></path>
-    <path class="unsure-edge" d=${edge}></path>
-  </g>`;
+  return hatchedOutline([rectangle(x, y, width, height)]);
 }

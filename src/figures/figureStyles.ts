@@ -9,8 +9,9 @@ export const figureStyles = css`
   .figure {
     --figure-ground: var(--pad);
     display: block;
+    width: 100%;
+    height: auto;
     overflow: visible;
-    max-width: 100%;
     font-family: var(--sans, 'Atkinson Hyperlegible Next', system-ui, sans-serif);
     font-variant-numeric: tabular-nums;
     font-feature-settings: 'tnum';
