@@ -1,0 +1,10 @@
+import 'virtual:formula-styles.css';
+import { startChapterMenu } from './chapterMenu.ts';
+import { startPartFields } from './partFields.ts';
+import { startProjector } from './projector.ts';
+import { startThemeButton } from './themeButton.ts';
+
+startThemeButton();
+startChapterMenu();
+startPartFields();
+startProjector();

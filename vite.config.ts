@@ -1,0 +1,55 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+import { chapters } from './src/site/chapters.ts';
+
+const root = fileURLToPath(new URL('.', import.meta.url)).replace(/\/$/, '');
+
+/** Chunks that several pages share; few and stable, so that a first visit makes few requests. */
+const SHARED = [
+  { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
+  { name: 'bench', test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet)[\\/]/ },
+];
+
+export default defineConfig({
+  root,
+  base: './',
+  publicDir: 'assets',
+  plugins: [chapters({ root, draft: process.env['PLUMB_DRAFT'] === '1' })],
+  worker: { format: 'es' },
+  build: {
+    outDir: 'dist',
+    assetsDir: 'parts',
+    assetsInlineLimit: 0,
+    cssCodeSplit: true,
+    modulePreload: { polyfill: false },
+    target: ['chrome123', 'edge123', 'firefox121', 'safari17.5'],
+    reportCompressedSize: false,
+    rollupOptions: { output: { codeSplitting: { groups: SHARED } } },
+  },
+  test: {
+    // Two projects: what runs in Node alone, and what drives a real browser over the built pages.
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: ['tests/{physics,sheet,photo,figures,calculators,published,site,demo}/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 90_000,
+          hookTimeout: 180_000,
+          // One browser at a time: timings and screenshots on two cores.
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
