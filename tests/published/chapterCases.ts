@@ -1,0 +1,366 @@
+import { project } from '../../src/photo/camera';
+import {
+  COVERAGE,
+  type Angle,
+  type Droop,
+  type Length,
+  type PlaneLine,
+  type PlanePoint,
+  type Result,
+  angleIn,
+  chiSquaredProbability,
+  compositeCg,
+  crossingAngle,
+  crossingPoint,
+  degrees,
+  distanceToLine,
+  droopOfCg,
+  edgeLimit,
+  errorEllipse,
+  hangDirection,
+  hangLine,
+  independent,
+  kilograms,
+  lengthIn,
+  limitSlope,
+  massIn,
+  meetingPoint,
+  meters,
+  millimeters,
+  radians,
+  staticStabilityFactor,
+  supportPolygon,
+  triangleOfLines,
+  truckContacts,
+  truckTipAngles,
+} from '../../src/physics';
+import { BRAMBLE } from '../demo/world/bramble';
+import { massOf } from '../demo/world/truck';
+import { printed, signed } from './chapterNumbers';
+
+/** Every worked-out number the chapters print, by name, worked out again through the physics module. */
+const numbers = new Map<string, string>();
+
+const set = (name: string, value: number, decimals: number): void => {
+  if (numbers.has(name)) throw new Error(`two numbers are named ${name}`);
+  numbers.set(name, printed(value, decimals));
+};
+const setSigned = (name: string, value: number, decimals: number): void => {
+  numbers.set(name, signed(value, decimals));
+};
+const must = <Value>(result: Result<Value>): Value => {
+  if (!result.ok) throw new Error(result.message);
+  return result.value;
+};
+const mm = (value: number): number => lengthIn(meters(value), 'mm');
+const deg = (value: number): number => angleIn(radians(value), 'deg');
+const at = (x: number, z: number): PlanePoint => ({ x: millimeters(x), z: millimeters(z) });
+const lineAt = (through: PlanePoint, angle: Angle): PlaneLine => ({ through, angle });
+/** Direction of a string as the slope of its line, −90° to 90°. */
+const slopeOf = (direction: Angle): number => {
+  const turned = deg(direction);
+  return turned <= -90 ? turned + 180 : turned;
+};
+
+// Chapter 3, part C: a right triangle of card with legs 200 and 100 mm, its CG a third along each leg.
+{
+  const cg = at(200 / 3, 100 / 3);
+  const sharp = at(200, 0);
+  const top = at(0, 100);
+  const right = at(0, 0);
+  const line = (hook: PlanePoint): PlaneLine => lineAt(hook, must(hangDirection(hook, cg)));
+  const meeting = must(crossingPoint(line(sharp), line(top)));
+  set('card.x', mm(meeting.x), 1);
+  set('card.z', mm(meeting.z), 1);
+  const longLeg = lineAt(right, degrees(0));
+  const shortLeg = lineAt(right, degrees(90));
+  set('card.angleSharp', deg(crossingAngle(line(sharp), longLeg)), 1);
+  set('card.angleTop', deg(crossingAngle(line(top), shortLeg)), 1);
+  set('card.crossingSharpTop', deg(crossingAngle(line(sharp), line(top))), 1);
+  set('card.crossingRightTop', deg(crossingAngle(line(right), line(top))), 1);
+}
+
+// Chapter 3, D3.1: two lines, each off sideways by 1 mm.
+for (const gamma of [90, 60, 45, 30, 25, 20, 10]) {
+  const first = lineAt(at(0, 0), degrees(0));
+  const second = lineAt(at(0, 0), degrees(gamma));
+  const moved = must(crossingPoint(lineAt(at(0, 1), degrees(0)), second));
+  const exact = { angle: 0, offset: 0.001 };
+  const point = must(
+    meetingPoint([first, second], independent([exact.angle, exact.offset, exact.angle, exact.offset])),
+  );
+  const ellipse = errorEllipse(point.covariance, 1);
+  // At 25° the chapter prints the worst direction only.
+  if (gamma !== 25) {
+    set(`crossing.one${gamma}`, mm(Math.hypot(moved.x, moved.z)), 1);
+    set(`crossing.best${gamma}`, mm(ellipse.semiMinor), 1);
+  }
+  set(`crossing.worst${gamma}`, mm(ellipse.semiMajor), 1);
+}
+
+// Chapter 3: a line turned about its hook by half a degree; by 4° where the picture's edge is taken for upright.
+const aside = (turn: number, below: number): number =>
+  Math.abs(mm(distanceToLine(lineAt(at(0, 0), degrees(-90 + turn)), at(0, -below))));
+set('lever.at100', aside(0.5, 100), 1);
+set('lever.at200', aside(0.5, 200), 1);
+set('roll.at150', aside(4, 150), 1);
+// One of two marks slips by 1 mm across the line that joins them.
+for (const span of [60, 250]) {
+  set(`marks.turn${span}`, Math.abs(slopeOf(must(hangDirection(at(0, 0), at(span, 1))))), 1);
+}
+
+// Bramble, the demo truck, from its parts.
+const exact = <Kind extends number>(value: Kind): { value: Kind; u: number } => ({ value, u: 0 });
+const bramble = must(
+  compositeCg(
+    BRAMBLE.parts.map(({ mass, place: [x, y, z] }) => ({
+      mass: exact(kilograms(mass)),
+      x: exact(meters(x)),
+      y: exact(meters(y)),
+      z: exact(meters(z)),
+    })),
+  ),
+);
+const cg: PlanePoint = { x: bramble.x.value, z: bramble.z.value };
+const frontMass = kilograms(massOf(BRAMBLE, 'front axle'));
+const rearMass = kilograms(massOf(BRAMBLE, 'rear axle'));
+set('bramble.hub', mm(BRAMBLE.frontRadius), 0);
+set('bramble.roof', mm(BRAMBLE.shape.roof), 0);
+set('bramble.track', mm(BRAMBLE.frontTrack), 0);
+set('bramble.mass', massIn(bramble.mass.value, 'g'), 0);
+set('bramble.front', massIn(frontMass, 'g'), 0);
+set('bramble.rear', massIn(rearMass, 'g'), 0);
+
+const hookAt = (id: string): PlanePoint => {
+  const hook = BRAMBLE.hooks.find((candidate) => candidate.id === id);
+  if (!hook) throw new Error(`no hook ${id}`);
+  const [x, , z] = hook.place;
+  return { x: meters(x), z: meters(z) };
+};
+const trueLine = (id: string): PlaneLine => lineAt(hookAt(id), must(hangDirection(hookAt(id), cg)));
+
+// Chapter 3, part C: how Bramble hangs by the hoop eye; level when its string is square to the ground line.
+set('hoop.noseDown', 90 - Math.abs(slopeOf(trueLine('hoop').angle)), 0);
+
+// Chapter 3, D3.2: the third of three lines 6 mm off, each good to ± 3.0 mm.
+{
+  const lines = ['hood', 'hoop', 'bed'].map(trueLine);
+  const report = (third: number): { side: number; move: number; chi: number; chance: number } => {
+    const [a, b, last] = lines;
+    if (!a || !b || !last) throw new Error('three lines are needed');
+    const normal = last.angle + Math.PI / 2;
+    const off = lineAt(
+      {
+        x: meters(last.through.x + third * Math.cos(normal)),
+        z: meters(last.through.z + third * Math.sin(normal)),
+      },
+      last.angle,
+    );
+    const u = 0.003 / COVERAGE;
+    const point = must(meetingPoint([a, b, off], independent([0, u, 0, u, 0, u])));
+    return {
+      side: mm(must(triangleOfLines([a, b, off])).longestSide),
+      move: mm(Math.hypot(point.x - cg.x, point.z - cg.z)),
+      chi: point.chiSquared,
+      chance: 100 * (point.probability ?? NaN),
+    };
+  };
+  const right = report(0);
+  const wrong = report(0.006);
+  set('triangle.trueSide', right.side, 1);
+  set('triangle.trueMove', right.move, 1);
+  set('triangle.trueChi', right.chi, 1);
+  set('triangle.trueChance', right.chance, 0);
+  set('triangle.side', wrong.side, 1);
+  set('triangle.move', wrong.move, 1);
+  set('triangle.chi', wrong.chi, 1);
+  set('triangle.chance', wrong.chance, 1);
+  // Where one reading in twenty exceeds chi-squared with one degree of freedom, by bisection.
+  let [low, high] = [0, 20];
+  while (high - low > 1e-6) {
+    const middle = (low + high) / 2;
+    if (chiSquaredProbability(middle, 1) > 0.05) low = middle;
+    else high = middle;
+  }
+  set('triangle.limit', low, 1);
+}
+
+// A truck near Bramble's size: the height's worth in degrees, and all of chapter 5.
+const HALF_TRACK = 93;
+const HEIGHT = 92;
+const sideTip = (distance: number, height: number): number =>
+  deg(edgeLimit(millimeters(distance), millimeters(height), degrees(0)));
+set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK, HEIGHT + 0.5), 1);
+
+// Chapter 3, D3.3: 14 mm of droop in front, 17 behind.
+{
+  const droop = (massFactor: number): Droop => ({
+    mass: bramble.mass.value,
+    front: {
+      mass: kilograms(massFactor * frontMass),
+      shift: { x: meters(0), z: millimeters(-14) },
+    },
+    rear: { mass: kilograms(massFactor * rearMass), shift: { x: meters(0), z: millimeters(-17) } },
+  });
+  const sag = -mm(droopOfCg(droop(1)).z);
+  set('droop.shift', sag, 1);
+  set('droop.massError', -mm(droopOfCg(droop(1.1)).z) - sag, 1);
+  set('droop.tipGain', sideTip(HALF_TRACK, HEIGHT - sag) - sideTip(HALF_TRACK, HEIGHT), 1);
+  for (const [id, name] of [
+    ['hood', 'Hood'],
+    ['hoop', 'Hoop'],
+    ['bed', 'Bed'],
+  ] as const) {
+    const { line, acrossLine } = must(hangLine(hookAt(id), 'body', trueLine(id).angle, droop(1)));
+    set(`droop.angle${name}`, Math.abs(slopeOf(line.angle)), 0);
+    set(`droop.across${name}`, Math.abs(mm(acrossLine)), 1);
+  }
+}
+
+// Chapter 3, part E: what depth and a slanting view do to a mark, by the camera of the pictures themselves.
+{
+  const camera = {
+    roll: 0,
+    yaw: 0,
+    pitch: 0,
+    a: 0,
+    b: 0,
+    scale: 1000,
+    centerX: 0,
+    centerY: 0,
+  };
+  // One pixel a millimeter in the center plane.
+  const tooFar = (distance: number): number =>
+    project({ ...camera, nearness: 1 / distance }, { a: 0.15, b: 0, c: 0.088 }).x - 150;
+  set('depth.at1500', tooFar(1.5), 1);
+  set('depth.at3000', tooFar(3), 1);
+  set(
+    'depth.oblique3',
+    Math.abs(project({ ...camera, nearness: 0, yaw: degrees(3) }, { a: 0, b: 0, c: 0.09 }).x),
+    1,
+  );
+}
+
+// Chapter 3, E3: the crossing of two hangs with the angles as printed.
+{
+  const tenth = (value: number): number => Math.round(10 * value) / 10;
+  const hang = (id: string) => {
+    const hook = hookAt(id);
+    const slope = tenth(slopeOf(trueLine(id).angle));
+    return { hook, slope, line: lineAt(hook, degrees(slope)) };
+  };
+  const first = hang('hood');
+  const second = hang('hoop');
+  [first, second].forEach(({ hook, slope }, i) => {
+    set(`hang.x${i + 1}`, mm(hook.x), 0);
+    set(`hang.z${i + 1}`, mm(hook.z), 0);
+    set(`hang.angle${i + 1}`, slope, 1);
+    set(`hang.tan${i + 1}`, Math.tan(degrees(slope)), 4);
+  });
+  const point = must(crossingPoint(first.line, second.line));
+  set('hang.x', mm(point.x), 1);
+  set('hang.h', mm(point.z), 1);
+  set('hang.crossing', deg(crossingAngle(first.line, second.line)), 1);
+}
+
+// Chapter 5, part C.
+set('block.upright', sideTip(30, 60), 1);
+set('block.lying', sideTip(60, 30), 1);
+set('truck.tangent', HALF_TRACK / HEIGHT, 3);
+set('truck.side', sideTip(HALF_TRACK, HEIGHT), 1);
+
+// Chapter 5, part D: one change at a time.
+{
+  const as = sideTip(HALF_TRACK, HEIGHT);
+  for (const [name, change, distance, height] of [
+    ['lower10', 'Gain', HALF_TRACK, HEIGHT - 10],
+    ['higher10', 'Gain', HALF_TRACK, HEIGHT + 10],
+    ['half', 'Gain', HALF_TRACK, HEIGHT / 2],
+    ['wider5', 'Gain', HALF_TRACK + 5, HEIGHT],
+    ['left3', 'Loss', HALF_TRACK - 3, HEIGHT],
+    ['right3', 'Gain', HALF_TRACK + 3, HEIGHT],
+  ] as const) {
+    const angle = sideTip(distance, height);
+    set(`vary.${name}`, angle, 1);
+    setSigned(`vary.${name}${change}`, angle - as, 1);
+  }
+  set('vary.halfTangent', HALF_TRACK / (HEIGHT / 2), 3);
+  set('width.outer', sideTip(HALF_TRACK + 20, HEIGHT), 1);
+}
+
+// Chapter 5, E5: the dial.
+{
+  const [wheelbase, track]: [Length, Length] = [millimeters(313), millimeters(2 * HALF_TRACK)];
+  const place = { x: millimeters(171), y: millimeters(0), z: millimeters(HEIGHT) };
+  const polygon = must(supportPolygon(truckContacts(wheelbase, track, track)));
+  const limit = (heading: number): number => deg(must(limitSlope(polygon, place, degrees(heading))).slope);
+  const grade = (slope: number): number => angleIn(degrees(slope), '%');
+  for (const [name, heading] of [
+    ['descent', 0],
+    ['at30', 30],
+    ['at45', 45],
+    ['at60', 60],
+    ['left', 90],
+    ['at118', 118],
+    ['climb', 180],
+    ['right', 270],
+  ] as const) {
+    set(`dial.${name}`, limit(heading), 1);
+    set(`dial.${name}Grade`, grade(limit(heading)), 0);
+  }
+  // The steepest heading between nose down and left side down: where the limits over both lines are equal.
+  let [low, high] = [0, 90];
+  const leftFirst = (heading: number): boolean => {
+    const { perEdge, governing } = must(limitSlope(polygon, place, degrees(heading)));
+    return perEdge.length === 4 && polygon.edges[governing]?.from.name === 'front left';
+  };
+  while (high - low > 1e-6) {
+    const middle = (low + high) / 2;
+    if (leftFirst(middle)) high = middle;
+    else low = middle;
+  }
+  const ruler = (heading: number): number => limit(0) + (heading / 90) * (limit(90) - limit(0));
+  set('dial.cornerHeading', low, 0);
+  set('dial.corner', limit(low), 1);
+  set('dial.halfway', ruler(45), 1);
+  set('dial.cornerError', limit(low) - ruler(low), 1);
+
+  // One slope, three ways.
+  for (const slope of [20, 30, 45, 60]) {
+    set(`grade.at${slope}`, grade(slope), 0);
+    set(`tangent.at${slope}`, grade(slope) / 100, 2);
+  }
+  set('grade.of45', deg(Math.atan(0.45)), 1);
+  set('truck.ssf', must(staticStabilityFactor(track, place.z)), 2);
+
+  // Class means of measured cars, SAE 1999-01-1336: track and CG height, m.
+  for (const [name, carTrack, height] of [
+    ['small', 1.446, 0.519],
+    ['large', 1.468, 0.585],
+  ] as const) {
+    set(`cars.${name}Ssf`, must(staticStabilityFactor(meters(carTrack), meters(height))), 2);
+    set(`cars.${name}Angle`, deg(edgeLimit(meters(carTrack / 2), meters(height), degrees(0))), 1);
+  }
+
+  // What makes the ± of a side limit.
+  const plusMinus = (height: number, lateral: number, tracks: number): number => {
+    const u = [0, lateral, height, 0, tracks, tracks].map((limitMm) => millimeters(limitMm) / COVERAGE);
+    const covariance = independent(u);
+    // Both tracks are one reading.
+    const shared = (u[4] ?? NaN) * (u[5] ?? NaN);
+    const joint = covariance.map((row, i) =>
+      row.map((value, j) => ((i === 4 && j === 5) || (i === 5 && j === 4) ? shared : value)),
+    );
+    const tips = must(
+      truckTipAngles({ cg: place, wheelbase, frontTrack: track, rearTrack: track, covariance: joint }, null),
+    );
+    return COVERAGE * deg(tips.left.angle.u);
+  };
+  set('sure.height', plusMinus(1.8, 0, 0), 1);
+  set('sure.lateral', plusMinus(0, 3, 0), 1);
+  set('sure.track', plusMinus(0, 0, 1.5), 1);
+  set('sure.together', plusMinus(1.8, 3, 1.5), 1);
+  set('sure.weighed', plusMinus(1.8, 1, 1.5), 1);
+}
+
+export const CHAPTER_NUMBERS: ReadonlyMap<string, string> = numbers;
