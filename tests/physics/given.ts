@@ -13,7 +13,7 @@ export const reasonOf = <Reason extends string>(result: Result<unknown, Reason>)
   return result.reason;
 };
 
-/** Uniform numbers on [0, 1) from a seed: the 32-bit mixer of xorshift-multiply type, full period 2³². */
+/** Uniform numbers on [0, 1) from a seed: a Weyl sequence through a 32-bit mixer (splitmix32), period 2³². */
 export const seeded = (seed: number): (() => number) => {
   let state = seed >>> 0;
   return () => {
