@@ -1,12 +1,21 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
+import { UNITS } from '../../sheet/dimensions';
+import {
+  labeled,
+  placeholder,
+  plusMinusPlaceholder,
+  readGiven,
+  remarkOn,
+  type GivenField as GivenFieldRule,
+} from '../../sheet/given';
+import { parseNumber } from '../../sheet/parseNumber';
 import type { Given } from '../../sheet/schema';
 import type { EventOn } from './events';
 import { unitSign, unitWord } from './format';
 import { stepTyped } from './stepTyped';
 import { baseStyles } from './styles';
-import { splitUnit } from './typedUnit';
 
 /** Detail of 'given-input' (while typing, stepping, choosing) and of 'given-change' (when the reader is done). */
 export interface GivenEventDetail {
@@ -19,26 +28,31 @@ export type GivenEvent = CustomEvent<GivenEventDetail>;
 /**
  * One given: label, number, unit and ± in one row, blue because it is the reader's own.
  *
- *     <plumb-given label="Wheelbase" often="313" .given=${sheet.wheelbase} .units=${['mm', 'cm', 'in']}
- *       .message=${problem} @given-input=${this.#edit}></plumb-given>
+ *     <plumb-given .given=${state.dimensions.wheelbase} .field=${FIELDS.wheelbase} @given-input=${this.edit}></plumb-given>
  *
- * The field shows and edits; it never judges. Its owner reads the given, and hands back `message` (what is wrong
- * with the number) and `plusMinusMessage`, which stand below the row and are tied to their input. Text that
- * cannot be read stays as typed. The unit stays as typed too: "12.3 in" moves the unit to in, and choosing
- * another unit never converts the number.
+ * A row of the sheet's table of fields (`field`) brings label, units, the hint of the empty field, the default ±,
+ * the arrow keys' step, and what is wrong or unusual about the entry. Without one, all of that is given by hand.
+ * The field edits nothing but itself: its owner listens and changes the sheet, usually with sheetGiven().
+ *
+ * Text that cannot be read stays as typed. The unit stays as typed too: "12.3 in" moves the unit to in, and
+ * choosing another unit never converts the number.
  *
  * Properties
- * - `label`, `given`, `units` (more than one gives a choice), `often` (hint shown while empty: "often 313")
- * - `defaultPlusMinus`: the ± that applies while none is typed, shown in quiet ink; '' for none known
- * - `noPlusMinus`: no ± field at all; `limits`: the reader may say that the ± are hard limits
- * - `step`: what an arrow key adds, Shift and Page keys add ten of it; 0 (default) for no stepping
- * - `note`: quiet line below; `from`: where the number comes from when it is another chapter's ("chapter 1, part E")
+ * - `given`, `field`
+ * - `label`, `units` (more than one gives a choice), `often` (placeholder of the empty field, "often 313"),
+ *   `defaultPlusMinus` (shown in quiet ink while no ± is typed): in place of what the field says
+ * - `message`, `plusMinusMessage`: what is wrong, in place of what the field says; set off below the row and tied
+ *   to its input
+ * - `noPlusMinus`: no ± at all; `limits`: the reader may say that the ± are hard limits
+ * - `step`: what an arrow key adds, Shift and the Page keys ten times as much; 0 for the unit's usual step
+ * - `note`: quiet line below; `from`: the chapter a number comes from, when it is another's ("chapter 1, part E")
  * - `trial`: the number belongs to a trial copy, and the row says so
  *
  * Events: `given-input`, `given-change` (GivenEvent, bubbling, composed).
  */
 @customElement('plumb-given')
 export class GivenField extends LitElement {
+  @property({ attribute: false }) field: GivenFieldRule | null = null;
   @property() label = '';
   @property({ attribute: false }) given: Given = { text: '', unit: '', plusMinus: '', kind: 'expanded' };
   @property({ attribute: false }) units: readonly string[] = [];
@@ -241,7 +255,8 @@ export class GivenField extends LitElement {
   ];
 
   override render() {
-    const { given, message, plusMinusMessage } = this;
+    const { given } = this;
+    const { message, plusMinusMessage } = this.messages;
     const classes = [
       'row',
       this.noPlusMinus ? 'bare' : '',
@@ -250,7 +265,7 @@ export class GivenField extends LitElement {
     ];
     return html`
       <div class=${classes.filter(Boolean).join(' ')}>
-        <label for="number">${this.label}</label>
+        <label for="number">${this.labelText}</label>
         <input
           id="number"
           class="number"
@@ -259,7 +274,7 @@ export class GivenField extends LitElement {
           autocomplete="off"
           spellcheck="false"
           maxlength="60"
-          placeholder=${this.often ? `often ${this.often}` : nothing}
+          placeholder=${this.placeholderText || nothing}
           .value=${live(given.text)}
           aria-invalid=${message ? 'true' : nothing}
           aria-describedby=${this.describedBy('number-message', message)}
@@ -267,7 +282,7 @@ export class GivenField extends LitElement {
           @change=${this.onDone}
           @keydown=${this.onKey}
         />
-        ${this.renderUnit()} ${this.noPlusMinus ? nothing : this.renderPlusMinus()}
+        ${this.renderUnit()} ${this.noPlusMinus ? nothing : this.renderPlusMinus(plusMinusMessage)}
       </div>
       ${renderMessage('number-message', message)} ${renderMessage('plus-minus-message', plusMinusMessage)}
       ${this.noteText ? html`<p id="note" class="below quiet-text">${this.noteText}</p>` : nothing}
@@ -280,8 +295,38 @@ export class GivenField extends LitElement {
     this.numberInput.select();
   }
 
+  private get labelText(): string {
+    return this.label || (this.field?.label ?? '');
+  }
+
+  private get unitChoice(): readonly string[] {
+    return this.field && this.units.length === 0 ? UNITS[this.field.dimension] : this.units;
+  }
+
+  private get placeholderText(): string {
+    if (this.often) return `often ${this.often}`;
+    return this.field ? placeholder(this.field, this.given.unit) : '';
+  }
+
+  private get usualPlusMinus(): string {
+    return this.field ? plusMinusPlaceholder(this.field, this.given.unit) : '';
+  }
+
+  /** What the owner says is wrong, else what the field's rule says. An empty field is no mistake. */
+  private get messages(): { readonly message: string; readonly plusMinusMessage: string } {
+    const { message, plusMinusMessage, field } = this;
+    if (!field || message || plusMinusMessage) return { message, plusMinusMessage };
+    const read = readGiven(this.given, labeled(field, this.labelText));
+    if (read.ok || read.reason === 'empty') return { message, plusMinusMessage };
+    return read.reason === 'bad-plus-minus'
+      ? { message, plusMinusMessage: read.message }
+      : { message: read.message, plusMinusMessage };
+  }
+
   private get noteText(): string {
+    const unusual = this.field ? remarkOn(this.given, labeled(this.field, this.labelText)) : null;
     const parts = [
+      unusual ?? '',
       this.trial ? 'Trial: not on the sheet yet.' : '',
       this.from ? `From ${this.from}. Edit it here and it changes there.` : '',
       this.note,
@@ -296,13 +341,14 @@ export class GivenField extends LitElement {
 
   private renderUnit() {
     const { unit } = this.given;
-    if (this.units.length < 2) {
+    const units = this.unitChoice;
+    if (units.length < 2) {
       return html`<span class="unit"
         ><span aria-hidden="true">${unitSign(unit)}</span><span class="spoken">${unitWord(unit)}</span></span
       >`;
     }
-    return html`<select class="unit plain" aria-label="Unit of ${this.label}" @change=${this.onUnit}>
-      ${this.units.map(
+    return html`<select class="unit plain" aria-label="Unit of ${this.labelText}" @change=${this.onUnit}>
+      ${units.map(
         (each) =>
           html`<option value=${each} ?selected=${each === unit} aria-label=${unitWord(each)}>
             ${unitSign(each)}
@@ -311,14 +357,17 @@ export class GivenField extends LitElement {
     </select>`;
   }
 
-  private renderPlusMinus() {
-    const { given, plusMinusMessage } = this;
+  private renderPlusMinus(plusMinusMessage: string) {
+    const { given } = this;
     const hard = given.kind === 'limits';
     return html`<span class="plus-minus">
       <span class="sign" aria-hidden="true">±${hard ? html`<small>limit</small>` : nothing}</span>
       ${
         this.limits
-          ? html`<select aria-label="How the plus or minus of ${this.label} is meant" @change=${this.onKind}>
+          ? html`<select
+              aria-label="How the plus or minus of ${this.labelText} is meant"
+              @change=${this.onKind}
+            >
               <option value="expanded" ?selected=${!hard}>holds 19 times in 20</option>
               <option value="limits" ?selected=${hard}>hard limits</option>
             </select>`
@@ -330,8 +379,8 @@ export class GivenField extends LitElement {
         autocomplete="off"
         spellcheck="false"
         maxlength="60"
-        aria-label="${this.label}, plus or minus, ${unitWord(given.unit)}"
-        placeholder=${this.defaultPlusMinus || nothing}
+        aria-label="${this.labelText}, plus or minus, ${unitWord(given.unit)}"
+        placeholder=${this.defaultPlusMinus || this.usualPlusMinus || nothing}
         .value=${live(given.plusMinus)}
         aria-invalid=${plusMinusMessage ? 'true' : nothing}
         aria-describedby=${this.describedBy('plus-minus-message', plusMinusMessage)}
@@ -358,11 +407,18 @@ export class GivenField extends LitElement {
     this.tell('given-input', { ...this.given, plusMinus: event.currentTarget.value }, 'typed');
   };
 
-  /** Leaving the field: a typed unit moves to its place, spaces at the ends go. */
+  /** Leaving the field: a unit typed behind the number moves to its place. A ± typed before keeps its own. */
   private readonly onDone = (): void => {
-    const { text, unit } = splitUnit(this.given.text, this.units.length > 0 ? this.units : [this.given.unit]);
-    const plusMinus = splitUnit(this.given.plusMinus, [this.given.unit]).text;
-    const given: Given = { ...this.given, text, plusMinus, unit: unit ?? this.given.unit };
+    const given = { ...this.given };
+    const typed = parseNumber(given.text);
+    const unit = typed.ok ? typed.value.unit : null;
+    if (typed.ok && unit !== null && this.unitChoice.includes(unit)) {
+      const width = parseNumber(given.plusMinus);
+      if (unit !== given.unit && width.ok && width.value.unit === null)
+        given.plusMinus = `${given.plusMinus.trim()} ${given.unit}`;
+      given.text = typed.value.digits;
+      given.unit = unit;
+    }
     this.tell('given-input', given, 'typed');
     this.tell('given-change', given, 'typed');
   };
@@ -381,10 +437,11 @@ export class GivenField extends LitElement {
   };
 
   private readonly onKey = (event: KeyboardEvent): void => {
-    if (this.step === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
     const steps = KEY_STEPS[event.key];
-    if (steps === undefined) return;
-    const text = stepTyped(this.given.text, steps * this.step * (event.shiftKey ? 10 : 1));
+    const step = this.step || UNIT_STEPS[this.given.unit];
+    if (steps === undefined || step === undefined) return;
+    const text = stepTyped(this.given.text, steps * step * (event.shiftKey ? 10 : 1));
     if (text === null) return;
     event.preventDefault();
     this.tell('given-input', { ...this.given, text }, 'stepped');
@@ -397,6 +454,12 @@ export class GivenField extends LitElement {
   }
 }
 
+/** What one arrow key is worth in each unit: about what a ruler, a scale or a protractor shows. */
+const UNIT_STEPS: Readonly<Record<string, number>> = {
+  ...{ mm: 1, cm: 0.1, m: 0.01, in: 0.05 },
+  ...{ g: 1, kg: 0.01, oz: 0.1, lb: 0.01 },
+  ...{ deg: 1, rad: 0.01, '%': 1, px: 0.1 },
+};
 const KEY_STEPS: Readonly<Record<string, number>> = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
 
 /** "Wheelbase: needs a length above zero; got …": the part up to the semicolon bold and red, the rest plain. */
