@@ -282,8 +282,11 @@ set('truck.side', sideTip(HALF_TRACK, HEIGHT), 1);
   ] as const) {
     const angle = sideTip(distance, height);
     set(`vary.${name}`, angle, 1);
-    setSigned(`vary.${name}${change}`, angle - as, 1);
+    // From the angles as printed, so that the table agrees with itself.
+    setSigned(`vary.${name}${change}`, Number(angle.toFixed(1)) - Number(as.toFixed(1)), 1);
   }
+  set('vary.first10', sideTip(HALF_TRACK, HEIGHT - 10) - as, 1);
+  set('vary.next10', sideTip(HALF_TRACK, HEIGHT - 20) - sideTip(HALF_TRACK, HEIGHT - 10), 1);
   set('vary.halfTangent', HALF_TRACK / (HEIGHT / 2), 3);
   set('width.outer', sideTip(HALF_TRACK + 20, HEIGHT), 1);
 }
