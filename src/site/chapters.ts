@@ -6,7 +6,6 @@ import { ChapterError } from './chapterError.ts';
 import { contentSecurityPolicy } from './contentSecurityPolicy.ts';
 import { elementModule, FRAME_ELEMENTS, modulePath } from './elements.ts';
 import { formulaCss } from './formulaCss.ts';
-import { renderFormula } from './formulas.ts';
 import { imageSize } from './imageSize.ts';
 import { readChapter, type Chapter } from './markdown/chapterText.ts';
 import { pageHtml } from './page.ts';
@@ -58,7 +57,6 @@ export function chapters({ root, folder = 'chapters', draft = false }: ChaptersO
 
     async load(id) {
       if (id === `\0${FORMULA_STYLES}`) return formulaCss(root, book.styles.css());
-      if (id.endsWith('.tex')) return `export default ${JSON.stringify(book.formulaModule(id))};`;
       const file = pages().get(id);
       if (!file) return undefined;
       await book.read();
@@ -135,7 +133,6 @@ class Book {
     if (this.chapters) return;
     this.styles = new StyleClasses();
     this.drawings = await readDrawings(this.root, this.styles);
-    for (const file of texFiles(join(this.root, 'src'))) this.formulaModule(file);
     const files = this.files();
     const written = new Set(files);
     const read = new Map<string, Chapter>();
@@ -163,12 +160,6 @@ class Book {
       return module ?? [];
     });
     return pageHtml(file, this.chapters, modules);
-  }
-
-  /** A formula of a calculator, without a spoken copy: the calculator says its numbers itself. */
-  formulaModule(path: string): string {
-    const tex = readFileSync(path, 'utf8').trim();
-    return renderFormula(tex, { file: path.slice(this.root.length + 1), display: true, spoken: false, styles: this.styles });
   }
 
   beforePaint(): string {
@@ -216,11 +207,4 @@ async function readDrawings(root: string, styles: StyleClasses): Promise<Map<str
     drawings.set(basename(name, '.ts'), styles.rewrite(module.default()));
   }
   return drawings;
-}
-
-function texFiles(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.tex'))
-    .sort()
-    .map((name) => join(folder, name));
 }

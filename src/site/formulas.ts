@@ -6,8 +6,6 @@ import type { StyleClasses } from './styleClasses.ts';
 const MACROS = {
   /** A number the reader gave. */
   '\\given': '\\htmlClass{given}{#1}',
-  /** A place whose text a calculator may rewrite: \live{name}{0.00}. */
-  '\\live': '\\htmlClass{live live-#1}{#2}',
   /** What follows from the working: double underline. */
   '\\result': '\\htmlClass{worked}{#1}',
 };
@@ -15,17 +13,15 @@ const MACROS = {
 export interface FormulaOptions {
   readonly file: string;
   readonly display: boolean;
-  /** Whether a MathML copy for screen readers is added; leave it out where the page gives its own spoken form. */
-  readonly spoken: boolean;
   readonly styles: StyleClasses;
 }
 
-/** A formula in TeX as HTML without style attributes. A mistake in it throws a ChapterError naming file and formula. */
-export function renderFormula(tex: string, { file, display, spoken, styles }: FormulaOptions): string {
+/** A formula in TeX as HTML, with a MathML copy for screen readers, without style attributes. A mistake in it throws a ChapterError naming file and formula. */
+export function renderFormula(tex: string, { file, display, styles }: FormulaOptions): string {
   try {
     const html = katex.renderToString(tex, {
       displayMode: display,
-      output: spoken ? 'htmlAndMathml' : 'html',
+      output: 'htmlAndMathml',
       throwOnError: true,
       strict: (code: string) => (code === 'htmlExtension' ? 'ignore' : 'error'),
       trust: (context) => context.command === '\\htmlClass',

@@ -98,7 +98,7 @@ ${titleBlockPlace('full')}`;
 function titleBlockPlace(form: 'strip' | 'full'): string {
   const tag = form === 'full' ? 'aside' : 'footer';
   return `<${tag} class="title-block-place ${form}" aria-label="Title block: the answer so far">
-<plumb-title-block form="${form}"><p class="title-block-stand-in"><b>The answer so far</b> Center of gravity and tip angles of the truck on the sheet.</p></plumb-title-block>
+<plumb-title-block form="${form}"><p class="title-block-stand-in"><b>The answer so far</b> stands here once scripts run.</p></plumb-title-block>
 </${tag}>`;
 }
 
@@ -133,7 +133,7 @@ function contents(chapters: Chapters): string {
       .map(({ id, address, heading }) => `<li><a href="./${page}#${id}"><b>${address}</b> ${escapeHtml(heading)}</a></li>`)
       .join('\n');
     return `<li><h3><a href="./${page}"><b>${place.number}</b> ${escapeHtml(chapter.front.title)}</a></h3>
-<p>${escapeHtml(chapter.front.description)}</p>${calculators ? `\n<ul>\n${calculators}\n</ul>` : ''}</li>`;
+<p>${escapeHtml(chapter.front.description)}</p>${calculators ? `\n<ul class="contents-places">\n${calculators}\n</ul>` : ''}</li>`;
   });
   return `<ol class="contents">\n${rows.filter(Boolean).join('\n')}\n</ol>`;
 }

@@ -130,15 +130,23 @@ function partHtml(context: ChapterContext, marked: Marked, { letter, remark, hea
   const id = context.claim(letter.toLowerCase());
   const level = head ? 'p' : 'h2';
   const under = remark ? `<p class="part-remark">${marked.parseInline(remark, { async: false })}</p>` : '';
-  let text = marked.parser(body);
-  const first = body[0];
+  const { beside, rest } = head ? notesBesideTitle(context, body) : { beside: [], rest: body };
+  let text = marked.parser(rest);
+  const first = rest[0];
   if (first && isHeading(first)) text = text.replace('<h3 ', '<h3 class="part-title" ');
   return (
     `<section class="part" id="${id}" aria-labelledby="${head ? 'title' : `${id}-name`}">\n` +
     `<header class="part-label"><${level} class="part-name" id="${id}-name"><a href="#${id}">` +
     `<span class="part-letter">${letter}</span> <span class="part-word">${PART_WORDS[letter]}</span></a></${level}>${under}</header>\n` +
-    `<div class="part-body">\n${head}\n${text}</div>\n</section>`
+    `<div class="part-body">\n${head}\n${marked.parser(beside)}${text}</div>\n</section>`
   );
+}
+
+/** Notes of the opening part that nothing refers to (what you need, what to take care of) stand level with the title. */
+function notesBesideTitle(context: ChapterContext, body: readonly Token[]): { beside: Token[]; rest: Token[] } {
+  const isBeside = (token: Token): boolean =>
+    token.type === 'noteDefinition' && 'note' in token && !context.noteNumbers.has(String(token.note));
+  return { beside: body.filter(isBeside), rest: body.filter((token) => !isBeside(token)) };
 }
 
 function chapterHead(marked: Marked, front: FrontMatter): string {

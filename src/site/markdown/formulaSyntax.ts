@@ -9,7 +9,7 @@ const DISPLAY = /^\$\$[ \t]*\n?([\s\S]+?)\n?[ \t]*\$\$[ \t]*(?:\n+|$)/;
 /** Formulas between dollar signs, rendered at build. */
 export function formulaSyntax(context: ChapterContext): MarkedExtension {
   const render = (tex: string, display: boolean): string =>
-    renderFormula(tex, { file: context.file, display, spoken: true, styles: context.surroundings.styles });
+    renderFormula(tex, { file: context.file, display, styles: context.surroundings.styles });
   return {
     extensions: [
       {
