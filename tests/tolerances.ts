@@ -97,6 +97,22 @@ const table = {
     unit: 'deg',
     reason: 'The slop acts either way, so over twenty trucks most of it averages out.',
   },
+  'sheet: unit conversion': {
+    value: 1e-12,
+    unit: 'SI',
+    reason: 'One product and one quotient of numbers below 10 in double precision.',
+  },
+  'sheet: slope of a grade': {
+    value: 1e-8,
+    unit: 'rad',
+    reason:
+      'Third-derivative term of a central difference over 1e-4, times a ± of 0.01: about 1e-11, with room.',
+  },
+  'sheet: rounded default': {
+    value: 1e-4,
+    unit: 'm',
+    reason: 'The default ± of 0.98 m is 0.5 m times 1.96, rounded to two decimals.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;

@@ -38,12 +38,18 @@ export function brokenRule(path: readonly Key[], rule: string, got: string): str
   return `${placeInWords(path)}: ${rule}; ${got}. ${next}`;
 }
 
+const atLeast = (count: string, counted: 'entries' | 'characters'): string => {
+  const one = counted === 'entries' ? 'entry' : 'character';
+  return `needs at least ${count} ${count === '1' ? one : counted}`;
+};
+
 function ruleOf(issue: v.BaseIssue<unknown>): string {
   const expects = (issue.expected ?? '').replaceAll('"', '');
   if (issue.type === 'strict_object' && issue.expected === 'never') return 'is not part of a bench sheet';
   if (issue.received === 'undefined') return 'needs to be there';
-  if (issue.type === 'max_length') return `needs at most ${expects.replace('<=', '')} characters or entries`;
-  if (issue.type === 'min_length') return `needs at least ${expects.replace('>=', '')} entry or character`;
+  const counted = Array.isArray(issue.input) ? 'entries' : 'characters';
+  if (issue.type === 'max_length') return `needs at most ${expects.replace('<=', '')} ${counted}`;
+  if (issue.type === 'min_length') return atLeast(expects.replace('>=', ''), counted);
   if (issue.type === 'min_value') return `needs at least ${expects.replace('>=', '')}`;
   if (issue.type === 'integer') return 'needs a whole number';
   if (issue.type === 'finite') return 'needs a finite number';
@@ -61,6 +67,7 @@ function received(issue: v.BaseIssue<unknown>): string {
   const { input } = issue;
   if (typeof input === 'string') return `got “${shortened(input)}”`;
   if (typeof input === 'number' || typeof input === 'boolean') return `got “${String(input)}”`;
+  if (Array.isArray(input)) return `got a list of ${input.length}`;
   return `got ${issue.received.replaceAll('"', '')}`;
 }
 

@@ -139,7 +139,7 @@ describe('edits', () => {
     const result = bench.edit('Too long', setWheelbase('3'.repeat(61)));
     expect(result).toMatchObject({
       ok: false,
-      message: `State 1, dimensions, wheelbase, text: needs at most 60 characters or entries; got “${'3'.repeat(57)}…”. Look at states[0].dimensions.wheelbase.text in the file.`,
+      message: `State 1, dimensions, wheelbase, text: needs at most 60 characters; got “${'3'.repeat(57)}…”. Look at states[0].dimensions.wheelbase.text in the file.`,
     });
     expect(bench.kept.value).toBe(before);
     expect(bench.canUndo.value).toBe(false);

@@ -1,0 +1,197 @@
+import { afterAll, describe, expect, test } from 'vitest';
+import { emptyHook, emptyPart, emptyPicture, emptySheet } from '../../src/sheet/empty';
+import { checkSteps, lift, migrate, MIGRATIONS, type MigrationStep } from '../../src/sheet/migrations';
+import { SHEET_FORMAT, SHEET_VERSION, type BenchSheet } from '../../src/sheet/schema';
+
+const header = (version: number) => ({ format: SHEET_FORMAT, version });
+
+/** Two invented steps that stand for real ones: a field renamed, a field split. */
+const STEPS: readonly MigrationStep[] = [
+  {
+    from: 1,
+    what: 'weight is called mass',
+    change: ({ weight, ...rest }) => ({ ...rest, mass: weight }),
+  },
+  {
+    from: 2,
+    what: 'one track becomes front and rear track',
+    change: ({ track, ...rest }) => ({ ...rest, frontTrack: track, rearTrack: track }),
+  },
+];
+
+/** Literal before and after of every step, of the invented ones and of the sheet's own. */
+const CASES: readonly { table: 'invented' | 'own'; from: number; before: object; after: object }[] = [
+  {
+    table: 'invented',
+    from: 1,
+    before: { ...header(1), weight: 2940, track: 186 },
+    after: { ...header(2), mass: 2940, track: 186 },
+  },
+  {
+    table: 'invented',
+    from: 2,
+    before: { ...header(2), mass: 2940, track: 186 },
+    after: { ...header(3), mass: 2940, frontTrack: 186, rearTrack: 186 },
+  },
+];
+
+const TABLES = { invented: STEPS, own: MIGRATIONS };
+const run = new Set<string>();
+
+describe('each step', () => {
+  test.each(CASES)('$table $from', ({ table, from, before, after }) => {
+    const steps = TABLES[table].filter((step) => step.from === from);
+    const frozen = Object.freeze(before);
+    const lifted = lift(frozen, steps, from + 1);
+    expect(lifted).toEqual({ ok: true, value: after });
+    run.add(`${table} ${from}`);
+  });
+
+  // Last, so that a step without a literal case cannot slip in.
+  afterAll(() => {
+    for (const [table, steps] of Object.entries(TABLES))
+      for (const { from } of steps)
+        expect(run, 'every step has a literal case').toContain(`${table} ${from}`);
+  });
+});
+
+test('a sheet of any version is lifted through all later steps', () => {
+  expect(lift({ ...header(1), weight: 1, track: 2 }, STEPS, 3)).toEqual({
+    ok: true,
+    value: { ...header(3), mass: 1, frontTrack: 2, rearTrack: 2 },
+  });
+  expect(lift({ ...header(3), mass: 1 }, STEPS, 3)).toEqual({ ok: true, value: { ...header(3), mass: 1 } });
+});
+
+describe('what is no sheet of ours', () => {
+  test.each([
+    ['null', null, 'not-a-sheet'],
+    ['a list', [], 'not-a-sheet'],
+    ['a text', 'sheet', 'not-a-sheet'],
+    ['another format', { format: 'other', version: 1 }, 'not-a-sheet'],
+    ['no version', { format: SHEET_FORMAT }, 'not-a-sheet'],
+    ['a version in words', { format: SHEET_FORMAT, version: 'one' }, 'not-a-sheet'],
+    ['half a version', { format: SHEET_FORMAT, version: 1.5 }, 'not-a-sheet'],
+    ['a newer version', header(4), 'version-too-new'],
+  ])('%s', (_name, record, reason) => {
+    expect(lift(record, STEPS, 3)).toMatchObject({ ok: false, reason });
+  });
+
+  test('older than the first step', () => {
+    expect(lift(header(1), STEPS.slice(1), 3)).toMatchObject({ ok: false, reason: 'version-too-old' });
+  });
+
+  test('a newer sheet says what to do', () => {
+    expect(migrate(header(SHEET_VERSION + 1))).toMatchObject({
+      message: `Version: needs at most ${SHEET_VERSION}; got “${SHEET_VERSION + 1}”. A newer workbook wrote this sheet: reload this page, or open it there.`,
+    });
+  });
+});
+
+describe('the table of steps', () => {
+  test('may be empty, and must have no gap', () => {
+    expect(() => checkSteps([], 1)).not.toThrow();
+    expect(() => checkSteps(STEPS, 3)).not.toThrow();
+    expect(() => checkSteps(STEPS, 4)).toThrow('the last step leads to 3, needs 4');
+    expect(() => checkSteps([...STEPS].reverse(), 2)).toThrow('needs 3');
+    expect(() => checkSteps(MIGRATIONS, SHEET_VERSION)).not.toThrow();
+  });
+});
+
+describe('a sheet is checked in full', () => {
+  const invalid = (change: (sheet: BenchSheet) => void): string => {
+    const sheet = emptySheet();
+    change(sheet);
+    const result = migrate(structuredClone(sheet));
+    return result.ok ? 'valid' : result.message;
+  };
+  const withState = (change: (state: BenchSheet['states'][number]) => void) =>
+    invalid((sheet) => {
+      for (const state of sheet.states) change(state);
+    });
+
+  test('a good one is handed on as it is', () => {
+    const sheet = emptySheet();
+    expect(migrate(sheet)).toEqual({ ok: true, value: sheet });
+  });
+
+  test.each([
+    [
+      'a wrong unit',
+      withState((state) => void Reflect.set(state.mass, 'unit', 'stone')),
+      'State 1, mass, unit: needs g or kg or oz or lb; got “stone”. Look at states[0].mass.unit in the file.',
+    ],
+    [
+      'a missing field',
+      withState((state) => void Reflect.deleteProperty(state, 'hubDepth')),
+      'State 1, hub depth: needs to be there; nothing is there. Look at states[0].hubDepth in the file.',
+    ],
+    [
+      'an unknown field',
+      withState((state) => void Reflect.set(state, 'color', 'red')),
+      'State 1, color: is not part of a bench sheet; got “color”. Look at states[0].color in the file.',
+    ],
+    [
+      'a number for a text',
+      withState((state) => void Reflect.set(state, 'name', 7)),
+      'State 1, name: needs text; got “7”. Look at states[0].name in the file.',
+    ],
+    [
+      'no state at all',
+      invalid((sheet) => void (sheet.states = [])),
+      'States: needs at least 1 entry; got a list of 0. Look at states in the file.',
+    ],
+    [
+      'an open state that is none',
+      invalid((sheet) => void (sheet.openState = 'gone')),
+      'Open state: needs the id of one of the states; got “gone”. Look at openState in the file.',
+    ],
+    [
+      'a hook that is none',
+      withState((state) => void state.pictures.push({ ...emptyPicture('hanging', 10, 10), hook: 'gone' })),
+      'State 1, picture 1, hook: needs a hook of the same state; got “gone”. Look at states[0].pictures[0].hook in the file.',
+    ],
+    [
+      'a mark of a hook that is none',
+      withState((state) => {
+        const mark = { role: 'hook gone' as const, x: 1, y: 1, plusMinus: '', counted: true };
+        state.pictures.push({ ...emptyPicture('hanging', 10, 10), marks: [mark] });
+      }),
+      'State 1, picture 1, mark 1, role: needs a hook of the same state; got “hook gone”. Look at states[0].pictures[0].marks[0].role in the file.',
+    ],
+    [
+      'two marks of a kind',
+      withState((state) => {
+        const mark = { role: 'front hub' as const, x: 1, y: 1, plusMinus: '', counted: true };
+        state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark, { ...mark, x: 2 }] });
+      }),
+      'State 1, picture 1, mark 2, role: needs one mark of a kind in a picture; got “front hub”. Look at states[0].pictures[0].marks[1].role in the file.',
+    ],
+    [
+      'two parts with one id',
+      withState((state) => void state.parts.push({ ...emptyPart(), id: 'a' }, { ...emptyPart(), id: 'a' })),
+      'State 1, part 2, id: needs a name of its own; got “a”. Look at states[0].parts[1].id in the file.',
+    ],
+    [
+      'two pictures with one id, in different states',
+      invalid((sheet) => {
+        const [state] = sheet.states;
+        if (!state) return;
+        state.pictures.push({ ...emptyPicture('standing', 10, 10), id: 'p' });
+        sheet.states.push({ ...structuredClone(state), id: 'second' });
+      }),
+      'State 2, picture 1, id: needs a name of its own in the whole sheet; got “p”. Look at states[1].pictures[0].id in the file.',
+    ],
+    [
+      'a mark that is no number',
+      withState((state) => {
+        state.hooks.push(emptyHook());
+        const mark = { role: 'front hub' as const, x: Infinity, y: 1, plusMinus: '', counted: true };
+        state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark] });
+      }),
+      'State 1, picture 1, mark 1, x: needs a finite number; got “Infinity”. Look at states[0].pictures[0].marks[0].x in the file.',
+    ],
+  ])('%s', (_name, message, expected) => {
+    expect(message).toBe(expected);
+  });
+});
