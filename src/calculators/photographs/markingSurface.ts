@@ -106,8 +106,8 @@ export class MarkingSurface extends LitElement {
   @property({ attribute: false }) bitmap: ImageBitmap | null = null;
   @property({ attribute: false }) marks: readonly SurfaceMark[] = [];
   @property({ attribute: false }) selected: string | null = null;
-  /** Name of the point that a press places, or null when none is in hand. */
-  @property({ attribute: false }) armed: string | null = null;
+  /** The point that a press places, or null when none is in hand. */
+  @property({ attribute: false }) armed: { readonly role: string; readonly name: string } | null = null;
   @property({ attribute: false }) scene: SurfaceScene | null = null;
   /** Said to screen readers: which picture this is. */
   @property() name = '';
@@ -265,7 +265,7 @@ export class MarkingSurface extends LitElement {
 
   #spokenName(): string {
     if (!this.picture) return this.name;
-    if (this.armed) return `${this.name}. Enter places ${this.armed} at the middle of what is shown.`;
+    if (this.armed) return `${this.name}. Enter places ${this.armed.name} at the middle of what is shown.`;
     return `${this.name}. Arrow keys move the picture, plus and minus enlarge it.`;
   }
 
@@ -454,15 +454,11 @@ export class MarkingSurface extends LitElement {
     const gesture = this.#gesture;
     const at = this.#pointers.get(id);
     if (gesture?.kind !== 'press' || gesture.id !== id || !at || !this.view || !this.picture) return;
-    const place = insidePicture(toPicture(this.view, at), this.picture);
-    this.#ask({ kind: 'place', place });
-    const role = this.selected;
-    void this.updateComplete.then(() => {
-      const chosen = this.selected ?? role;
-      if (this.#gesture !== gesture || chosen === null) return;
-      this.#gesture = { kind: 'mark', id, role: chosen, offset: { x: 0, y: 0 }, moved: false };
-      this.finger = at;
-    });
+    const { armed } = this;
+    if (armed === null) return;
+    this.#ask({ kind: 'place', place: insidePicture(toPicture(this.view, at), this.picture) });
+    this.#gesture = { kind: 'mark', id, role: armed.role, offset: { x: 0, y: 0 }, moved: false };
+    this.finger = at;
   }
 
   #move = (event: PointerEvent): void => {

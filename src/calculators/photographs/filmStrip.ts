@@ -1,0 +1,252 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { EventOn } from '../shared/events';
+import { baseStyles } from '../shared/styles';
+
+/** A picture in the strip. */
+export interface StripPicture {
+  readonly id: string;
+  readonly name: string;
+  /** Address of the picture's file, or null while it is not read. */
+  readonly url: string | null;
+  /** Below the name: "marked", "3 to mark", "set aside". */
+  readonly status: string;
+  /** true where the reader has something to do. */
+  readonly open: boolean;
+  readonly counted: boolean;
+}
+
+export type StripEvent =
+  | { readonly kind: 'choose'; readonly id: string }
+  | { readonly kind: 'files'; readonly files: readonly File[] };
+
+/** Types the page can read, as the file picker takes them. */
+const ACCEPT = 'image/jpeg,image/png,image/webp,.jpg,.jpeg,.png,.webp,.heic,.heif';
+
+/**
+ * The pictures of the open state, the one in hand with an ink frame, and the place for the next: from a file, from
+ * the phone's camera, by dropping or pasting (the last two are caught by the owner). Asks with 'strip' events.
+ */
+@customElement('plumb-film-strip')
+export class FilmStrip extends LitElement {
+  @property({ attribute: false }) pictures: readonly StripPicture[] = [];
+  @property({ attribute: false }) open: string | null = null;
+  /** What the next picture would be: "Add the standing picture", "Add a third hang". */
+  @property() next = '';
+  /** A picture is being read. */
+  @property({ type: Boolean }) busy = false;
+  /** Files are held over the calculator. */
+  @property({ type: Boolean }) dropping = false;
+  @state() private readonly handheld =
+    typeof matchMedia === 'function' && matchMedia('(pointer: coarse)').matches;
+
+  static override styles = [
+    baseStyles,
+    css`
+      ol {
+        display: grid;
+        grid-template-columns: repeat(auto-fill, minmax(8.2rem, 1fr));
+        gap: 0.7rem;
+        list-style: none;
+      }
+      .frame {
+        display: flex;
+        flex-direction: column;
+        width: 100%;
+        height: 100%;
+        padding: 0;
+        font: inherit;
+        color: inherit;
+        text-align: start;
+        background: var(--paper);
+        border: 1px solid var(--rule);
+        border-radius: 0;
+        cursor: pointer;
+      }
+      .frame[aria-pressed='true'] {
+        outline: 2px solid var(--ink);
+        outline-offset: -1px;
+      }
+      .frame:focus-visible {
+        outline: 3px solid var(--blue);
+        outline-offset: 2px;
+      }
+      .thumb {
+        position: relative;
+        width: 100%;
+        aspect-ratio: 1.6;
+        overflow: hidden;
+        background: var(--paper-2);
+      }
+      img {
+        display: block;
+        width: 100%;
+        height: 100%;
+        object-fit: cover;
+      }
+      .aside img {
+        opacity: 0.4;
+      }
+      .words {
+        display: block;
+        padding: 0.4rem 0.6rem 0.5rem;
+        line-height: 1.25;
+      }
+      .name {
+        display: block;
+        font-weight: 650;
+        font-size: 0.9375rem;
+        overflow-wrap: anywhere;
+      }
+      .aside .name {
+        text-decoration: line-through;
+      }
+      .status {
+        display: block;
+        font-size: 0.8125rem;
+        color: var(--ink-2);
+      }
+      .to-do .status {
+        color: var(--ink);
+        font-weight: 600;
+      }
+      .add {
+        display: flex;
+        flex-direction: column;
+        align-items: stretch;
+        justify-content: center;
+        min-height: 7rem;
+        height: 100%;
+        border: 1.3px dashed var(--rule);
+        background: none;
+      }
+      .add.dropping {
+        border: 2px solid var(--blue);
+        background: var(--blue-w);
+      }
+      .add label {
+        position: relative;
+        display: flex;
+        flex-direction: column;
+        align-items: center;
+        justify-content: center;
+        gap: 0.35rem;
+        flex: 1;
+        min-height: 2.75rem;
+        padding: 0.4rem 0.5rem;
+        font-size: 0.9375rem;
+        line-height: 1.25;
+        text-align: center;
+        cursor: pointer;
+      }
+      .add label + label {
+        border-block-start: 1px dashed var(--rule);
+      }
+      .add label:has(:focus-visible) {
+        outline: 3px solid var(--blue);
+        outline-offset: 2px;
+      }
+      .add input {
+        position: absolute;
+        inset: 0;
+        width: 100%;
+        height: 100%;
+        opacity: 0;
+        cursor: pointer;
+        font-size: 1rem;
+      }
+      .add small {
+        font-size: 0.8125rem;
+        color: var(--ink-2);
+      }
+      @media (max-width: 40rem) {
+        ol {
+          grid-template-columns: none;
+          grid-auto-flow: column;
+          grid-auto-columns: minmax(5.6rem, 1fr);
+          gap: 0.5rem;
+          overflow-x: auto;
+          padding: 3px;
+          margin: -3px;
+          scrollbar-width: thin;
+        }
+        .words {
+          padding-inline: 0.45rem;
+        }
+        .add {
+          min-width: 6rem;
+        }
+      }
+      @media print {
+        :host {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    return html`<ol aria-label="Pictures">
+      ${this.pictures.map((picture) => this.#frame(picture))}
+      <li>${this.#add()}</li>
+    </ol>`;
+  }
+
+  #frame({ id, name, url, status, open, counted }: StripPicture) {
+    const classes = ['frame', open ? 'to-do' : '', counted ? '' : 'aside'].filter(Boolean).join(' ');
+    return html`<li>
+      <button
+        class=${classes}
+        type="button"
+        aria-pressed=${id === this.open ? 'true' : 'false'}
+        @click=${() => this.#ask({ kind: 'choose', id })}
+      >
+        <span class="thumb">${url === null ? nothing : html`<img src=${url} alt="" loading="lazy" />`}</span>
+        <span class="words"><span class="name">${name}</span><span class="status">${status}</span></span>
+      </button>
+    </li>`;
+  }
+
+  #add() {
+    return html`<div class="add ${this.dropping ? 'dropping' : ''}">
+      <label>
+        <input type="file" accept=${ACCEPT} multiple ?disabled=${this.busy} @change=${this.#chosen} />
+        <svg class="icon" viewBox="0 0 20 20" aria-hidden="true">
+          <path d="M3 6h3l1.2-2h5.6L14 6h3v10H3zM10 8a3 3 0 1 0 0 6 3 3 0 0 0 0-6z"></path>
+        </svg>
+        <span>${this.busy ? 'Reading the picture …' : this.next}</span>
+        ${this.handheld ? nothing : html`<small>choose, drop or paste</small>`}
+      </label>
+      ${
+        this.handheld
+          ? html`<label
+              ><input
+                type="file"
+                accept="image/*"
+                capture="environment"
+                ?disabled=${this.busy}
+                @change=${this.#chosen}
+              /><span>Take it now</span></label
+            >`
+          : nothing
+      }
+    </div>`;
+  }
+
+  readonly #chosen = (event: EventOn<HTMLInputElement>): void => {
+    const files = [...(event.currentTarget.files ?? [])];
+    // The same file may be chosen again after it was removed.
+    event.currentTarget.value = '';
+    if (files.length > 0) this.#ask({ kind: 'files', files });
+  };
+
+  #ask(detail: StripEvent): void {
+    this.dispatchEvent(new CustomEvent<StripEvent>('strip', { detail }));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'plumb-film-strip': FilmStrip;
+  }
+}

@@ -1,0 +1,114 @@
+import { html, type TemplateResult } from 'lit';
+import { UNITS } from '../../sheet/dimensions';
+import { edit, settle } from '../../sheet/bench';
+import { plusMinusPlaceholder, readGiven, remarkOn } from '../../sheet/given';
+import { givensOf, type PlacedGiven } from '../../sheet/givens';
+import type { BuildState, Given } from '../../sheet/schema';
+import '../shared/givenField';
+import type { GivenEvent } from '../shared/givenField';
+import { openStateOf, type SheetRecipe } from './edits';
+
+/** The givens of a state by their path: "dimensions/wheelbase", "hooks/1/height". */
+export type GivensByPath = ReadonlyMap<string, PlacedGiven>;
+
+const indexed = new WeakMap<BuildState, GivensByPath>();
+
+/** All givens of a state, found once for each state: states are frozen and replaced, never changed. */
+export function givensByPath(state: BuildState): GivensByPath {
+  const known = indexed.get(state);
+  if (known) return known;
+  const fresh = new Map([...givensOf(state)].map((placed) => [placed.path.join('/'), placed]));
+  indexed.set(state, fresh);
+  return fresh;
+}
+
+const isRecord = (value: unknown): value is object => typeof value === 'object' && value !== null;
+
+/** Puts a given at a path of the open state; a path that leads nowhere changes nothing. */
+export const setGiven =
+  (path: PlacedGiven['path'], given: Given): SheetRecipe =>
+  (draft) => {
+    let place: unknown = openStateOf(draft);
+    for (const key of path.slice(0, -1)) place = isRecord(place) ? Reflect.get(place, key) : undefined;
+    const last = path.at(-1);
+    if (isRecord(place) && last !== undefined && Reflect.has(place, last))
+      Reflect.set(place, last, { ...given });
+  };
+
+export interface GivenRowWords {
+  /** Short label where the group's title already says the rest: "Hook ahead" under "Hang 2". */
+  readonly label?: string;
+  readonly note?: string;
+  /** Arrow-key step in the given's unit. */
+  readonly step?: number;
+}
+
+/** What a given's field says is wrong, apart from being empty: an empty field is missing, not wrong. */
+export function givenProblem({ given, field }: PlacedGiven): string {
+  const read = readGiven(given, field);
+  return read.ok || read.reason === 'empty' || read.reason === 'bad-plus-minus' ? '' : read.message;
+}
+
+function plusMinusProblem({ given, field }: PlacedGiven): string {
+  const read = readGiven(given, field);
+  return !read.ok && read.reason === 'bad-plus-minus' ? read.message : '';
+}
+
+/** The element id of the row of a path. */
+export const rowId = (path: string): string => `given-${path.replaceAll('/', '-')}`;
+
+/**
+ * A given of the open state as a row that edits the sheet: typing is one undoable step until the field is left.
+ * Nothing where the path leads nowhere.
+ */
+export function givenRow(
+  state: BuildState,
+  path: string,
+  { label, note = '', step = 1 }: GivenRowWords = {},
+): TemplateResult | '' {
+  const placed = givensByPath(state).get(path);
+  if (!placed) return '';
+  const { given, field } = placed;
+  const often = field.whenEmpty ?? field.often;
+  const reason = given.text === '' && field.whenEmpty ? field.whenEmpty.reason : '';
+  const write = (event: GivenEvent) => {
+    edit(
+      `Change ${field.label.charAt(0).toLowerCase()}${field.label.slice(1)}`,
+      setGiven(placed.path, event.detail.given),
+      path,
+    );
+  };
+  return html`<plumb-given
+    id=${rowId(path)}
+    .label=${label ?? field.label}
+    .given=${given}
+    .units=${UNITS[field.dimension]}
+    .often=${often ? oftenText(field, given.unit) : ''}
+    .defaultPlusMinus=${plusMinusPlaceholder(field, given.unit)}
+    .noPlusMinus=${field.plusMinus === null}
+    .limits=${field.plusMinus !== null}
+    .step=${step}
+    .note=${note || remarkOn(given, field) || (reason && `Empty: ${reason}.`)}
+    .message=${givenProblem(placed)}
+    .plusMinusMessage=${plusMinusProblem(placed)}
+    @given-input=${write}
+    @given-change=${() => settle()}
+  ></plumb-given>`;
+}
+
+function oftenText(field: PlacedGiven['field'], unit: string): string {
+  const typed = field.whenEmpty ?? field.often;
+  if (typed === null) return '';
+  // The same number in the unit the reader has chosen.
+  return plusMinusPlaceholder({ ...field, plusMinus: { ...typed, kind: 'expanded', reason: '' } }, unit);
+}
+
+/** What holds in a given, for a fold's label: "313 mm", "often 1.5 m" while empty, "?" where nothing holds. */
+export function givenBrief(state: BuildState, path: string): string {
+  const placed = givensByPath(state).get(path);
+  if (!placed) return '';
+  const { given, field } = placed;
+  const unit = given.unit === 'deg' ? '°' : ` ${given.unit}`;
+  if (given.text.trim() !== '') return `${given.text.trim()}${unit}`;
+  return field.whenEmpty ? `${oftenText(field, given.unit)}${unit} assumed` : 'to measure';
+}

@@ -1,0 +1,172 @@
+import { css } from 'lit';
+
+export const photographsStyles = css`
+  .sections {
+    grid-template-columns: minmax(0, 1fr);
+  }
+  .answer-numbers {
+    display: grid;
+    gap: 0.75rem;
+  }
+  .strip {
+    margin-block-end: 0.9rem;
+  }
+  .loupe-row {
+    display: grid;
+    grid-template-columns: auto minmax(0, 1fr);
+    gap: 0.9rem;
+    align-items: center;
+    justify-items: center;
+  }
+  .in-hand {
+    margin-block: 0.6rem;
+    font-size: 0.9375rem;
+    line-height: 1.35;
+    text-align: start;
+  }
+  .in-hand b {
+    color: var(--blue);
+  }
+  .under-surface {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    justify-content: space-between;
+    gap: 0.3rem 1rem;
+    margin-block-start: 0.5rem;
+    font-size: 0.875rem;
+    line-height: 1.35;
+    color: var(--ink-2);
+  }
+  .under-surface strong {
+    color: var(--ink);
+  }
+  .under-surface .link {
+    min-height: 2.75rem;
+    padding: 0 0.1rem;
+    font-size: 0.9375rem;
+  }
+  .next-step {
+    flex: 1 1 16rem;
+    margin-block: 0.2rem;
+    font-size: 0.9375rem;
+    color: var(--ink);
+  }
+  .steps {
+    margin: 0.6rem 0 1rem;
+    padding-inline-start: 1.4rem;
+    font-size: 0.9375rem;
+    line-height: 1.5;
+  }
+  .steps li + li {
+    margin-block-start: 0.35rem;
+  }
+  .keys {
+    margin-block-start: 0.6rem;
+    font-size: 0.8125rem;
+    line-height: 1.4;
+    color: var(--ink-2);
+  }
+  .keys summary {
+    min-height: 2.75rem;
+    font-size: 0.875rem;
+    font-weight: 550;
+  }
+  kbd {
+    font: inherit;
+    font-weight: 640;
+    color: var(--ink);
+  }
+  .caution {
+    margin-block: 0 0.9rem;
+  }
+  .links-inline button {
+    display: inline;
+    min-height: 0;
+    padding: 0;
+    font: inherit;
+    font-weight: 550;
+    text-decoration: underline;
+    text-underline-offset: 0.2em;
+    background: none;
+    border: 0;
+  }
+  .problems {
+    display: grid;
+    gap: 0.6rem;
+    margin-block-end: 0.9rem;
+  }
+  .printed {
+    display: none;
+  }
+  .trial-word {
+    font-weight: 650;
+    color: var(--blue);
+  }
+
+  @container calculator (min-width: 44rem) {
+    .sections {
+      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+      grid-template-areas:
+        'figure figure'
+        'marks answer'
+        'givens answer'
+        'working working';
+    }
+    .figure-cell {
+      grid-area: figure;
+    }
+    .answer-cell {
+      grid-area: answer;
+    }
+    .marks-cell {
+      grid-area: marks;
+    }
+    .givens-cell {
+      grid-area: givens;
+    }
+    .working-cell {
+      grid-area: working;
+    }
+  }
+  @container calculator (min-width: 62rem) {
+    .sections {
+      grid-template-columns: 16.5rem 6rem minmax(0, 1fr) 13.5rem;
+      grid-template-areas:
+        'givens figure figure marks'
+        'answer answer working working';
+    }
+    .loupe-row {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    plumb-nudge-pad {
+      display: none;
+    }
+  }
+  @media (pointer: coarse) {
+    .keys {
+      display: none;
+    }
+    @container calculator (min-width: 62rem) {
+      plumb-nudge-pad {
+        display: block;
+      }
+    }
+  }
+  @media print {
+    .sections {
+      display: block;
+    }
+    .printed {
+      display: block;
+    }
+    plumb-marking-surface,
+    .loupe-row,
+    .in-hand,
+    .under-surface,
+    .keys,
+    .caution {
+      display: none;
+    }
+  }
+`;

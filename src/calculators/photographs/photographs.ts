@@ -1,0 +1,433 @@
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, property, query, state as reactive } from 'lit/decorators.js';
+import {
+  beginTrial,
+  current,
+  discardTrial,
+  edit,
+  openState,
+  ready,
+  settle,
+  trial,
+  tryOut,
+} from '../../sheet/bench';
+import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
+import '../shared/panel';
+import { SheetController } from '../shared/sheetController';
+import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
+import '../shared/warning';
+import { placeMark, removeMark } from './edits';
+import './filmStrip';
+import type { StripEvent, StripPicture } from './filmStrip';
+import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
+import './markingSurface';
+import type { MarkingSurface, SurfaceEvent, SurfaceMark } from './markingSurface';
+import './nudgePad';
+import type { NudgeDetail } from './nudgePad';
+import { photographsStyles } from './photographs.styles';
+import { PictureShelf } from './pictureShelf';
+import { pointsList, pointsListStyles } from './pointsList';
+import {
+  hangsOf,
+  nextRole,
+  openSteps,
+  pictureName,
+  roleName,
+  rolesOf,
+  standingOf,
+  type RoleSlot,
+} from './roles';
+import { insidePicture, type Place } from './surfaceView';
+
+/** Arrow keys in a row are one step of undo as long as they follow each other within this time, ms. */
+const NUDGE_PAUSE = 900;
+/** A place is told to screen readers once it has stayed for this long, ms. */
+const TELL_PAUSE = 350;
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
+
+/**
+ * Calculator E3: from photographs to a center of gravity.
+ *
+ * Pictures, marks and givens live in the open bench sheet; this element holds only what is in hand: the picture,
+ * the mark, the fold. While a mark is dragged the sheet is tried, so that the answer follows; letting go keeps it.
+ */
+@customElement('plumb-photographs')
+export class Photographs extends LitElement {
+  @property() address = 'E3';
+  @property() heading = 'Photographs to a center of gravity';
+
+  @reactive() private pictureId: string | null = null;
+  @reactive() private selected: MarkRole | null = null;
+  /** A point the reader chose to place next; null: the next in order. */
+  @reactive() private chosen: MarkRole | null = null;
+  @reactive() private look: Place | null = null;
+  @reactive() private told = '';
+  @reactive() private roomy = false;
+
+  @query('plumb-marking-surface') private readonly surface!: MarkingSurface | null;
+
+  private readonly sheet = new SheetController(this, () => ({
+    id: current.value.id,
+    name: current.value.name,
+    state: openState.value,
+    trial: trial.value !== null,
+    ready: ready.value,
+  }));
+  private readonly shelf = new PictureShelf(this);
+  readonly #folds: FoldMemory = new Map();
+  #tellTimer: ReturnType<typeof setTimeout> | undefined;
+  #settleTimer: ReturnType<typeof setTimeout> | undefined;
+  #dragged: { readonly role: MarkRole; readonly place: Place } | null = null;
+  #frame: number | undefined;
+  #ownsTrial = false;
+  #observer: ResizeObserver | undefined;
+
+  static override styles = [
+    baseStyles,
+    buttonStyles,
+    panelStyles,
+    tableStyles,
+    givensPartStyles,
+    pointsListStyles,
+    photographsStyles,
+  ];
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#observer = new ResizeObserver(([entry]) => {
+      this.roomy = (entry?.contentRect.width ?? 0) >= ROOMY;
+    });
+    this.#observer.observe(this);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#observer?.disconnect();
+    this.#cancelDrag();
+    clearTimeout(this.#tellTimer);
+    clearTimeout(this.#settleTimer);
+  }
+
+  /** The picture in hand; the standing one where none was chosen. */
+  get #picture(): Picture | null {
+    const { state } = this.sheet.value;
+    return (
+      state.pictures.find(({ id }) => id === this.pictureId) ?? standingOf(state) ?? state.pictures[0] ?? null
+    );
+  }
+
+  override render() {
+    const { state, name } = this.sheet.value;
+    const picture = this.#picture;
+    return html`
+      <plumb-panel
+        address=${this.address}
+        heading=${this.heading}
+        remark=${`${name}, ${state.name.toLowerCase()}`}
+      >
+        <div class="sections">
+          ${this.#figureCell(state, picture)} ${picture ? this.#marksCell(state, picture) : nothing}
+          <section class="givens-cell" aria-label="Givens">
+            ${givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() })}
+          </section>
+        </div>
+      </plumb-panel>
+      <p class="spoken" role="status">${this.told}</p>
+    `;
+  }
+
+  // Figure -----------------------------------------------------------------------------------------------
+
+  #figureCell(state: BuildState, picture: Picture | null): TemplateResult {
+    return html`<section class="figure-cell on-pad" aria-label="Pictures">
+      <plumb-film-strip
+        class="strip"
+        .pictures=${this.#strip(state)}
+        .open=${picture?.id ?? null}
+        .next=${nextPicture(state)}
+        @strip=${this.#onStrip}
+      ></plumb-film-strip>
+      ${picture ? this.#surfaceOf(state, picture) : nothing}
+    </section>`;
+  }
+
+  #strip(state: BuildState): readonly StripPicture[] {
+    return state.pictures.map((picture) => {
+      const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+      const left = openSteps(state, picture).length;
+      return {
+        id: picture.id,
+        name: pictureName(state, picture),
+        url: shelved.kind === 'ready' ? shelved.url : null,
+        status: !picture.counted ? 'set aside' : left === 0 ? 'marked' : `${left} to do`,
+        open: left > 0 && picture.counted,
+        counted: picture.counted,
+      };
+    });
+  }
+
+  #surfaceOf(state: BuildState, picture: Picture): TemplateResult {
+    const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+    const armed = this.#armed(rolesOf(state, picture));
+    const name = pictureName(state, picture);
+    return html`<plumb-marking-surface
+        .picture=${picture}
+        .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
+        .marks=${this.#surfaceMarks(state, picture)}
+        .selected=${this.selected}
+        .armed=${armed}
+        .name=${`${name}, picture of the truck ${picture.kind}`}
+        .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser.' : 'Reading the picture …'}
+        .loupeBeside=${this.roomy}
+        @surface=${this.#onSurface}
+      ></plumb-marking-surface>
+      ${this.#underSurface(state, picture, armed)}`;
+  }
+
+  #surfaceMarks(state: BuildState, picture: Picture): readonly SurfaceMark[] {
+    const slots = rolesOf(state, picture);
+    return picture.marks.flatMap((mark) => {
+      const slot = slots.find(({ role }) => role === mark.role);
+      if (!slot) return [];
+      return [
+        {
+          role: mark.role,
+          label: slot.label,
+          name: slot.name,
+          x: mark.x,
+          y: mark.y,
+          counted: mark.counted,
+          lookAgain: false,
+          body: mark.role.startsWith('mark '),
+        },
+      ];
+    });
+  }
+
+  #armed(slots: readonly RoleSlot[]): RoleSlot | null {
+    return slots.find((slot) => slot.role === this.chosen && !slot.placed) ?? nextRole(slots);
+  }
+
+  #underSurface(state: BuildState, picture: Picture, armed: RoleSlot | null): TemplateResult {
+    const steps = openSteps(state, picture);
+    const doing = armed
+      ? html`<strong>Next: ${armed.name}.</strong> ${armed.where}
+          ${armed.need === 'helps' ? 'Not needed, but it lowers the ±.' : nothing}`
+      : steps.length === 0
+        ? html`<strong>All points stand.</strong> Drag a mark, or choose it and press an arrow key.`
+        : nothing;
+    return html`<div class="under-surface">
+      <p class="next-step">${doing}</p>
+    </div>`;
+  }
+
+  // Marks ------------------------------------------------------------------------------------------------
+
+  #marksCell(state: BuildState, picture: Picture): TemplateResult {
+    const slots = rolesOf(state, picture);
+    const armed = this.#armed(slots);
+    const mark = picture.marks.find(({ role }) => role === this.selected);
+    const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+    const scale = this.surface?.loupeScale ?? 3;
+    const inHand = mark ? roleName(state, picture, mark.role) : '';
+    return html`<section class="marks-cell on-pad" aria-label="Marks">
+      <h4 class="section-title">Marks <span class="quiet-text">${pictureName(state, picture)}</span></h4>
+      <div class="loupe-row">
+        <plumb-loupe
+          .source=${shelved.kind === 'ready' ? shelved.bitmap : null}
+          .picture=${picture}
+          .place=${this.look ?? mark ?? null}
+          .scale=${scale}
+          .diameter=${160}
+        ></plumb-loupe>
+        <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
+      </div>
+      <p class="in-hand">
+        ${
+          mark
+            ? html`<b>${inHand}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} × <br /><span
+                  class="quiet-text"
+                  >x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span
+                >`
+            : html`<span class="quiet-text">No mark in hand.</span>`
+        }
+      </p>
+      ${pointsList({
+        picture,
+        slots,
+        inHand: mark ? this.selected : (armed?.role ?? null),
+        choose: this.#choosePoint,
+        remove: (slot) => this.#remove(slot.role),
+      })}
+    </section>`;
+  }
+
+  readonly #choosePoint = (slot: RoleSlot): void => {
+    if (slot.placed) {
+      this.selected = slot.role;
+      void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
+    } else {
+      this.chosen = slot.role;
+      this.selected = null;
+      this.#tell(`${slot.name} in hand. ${slot.where}`);
+      void this.updateComplete.then(() => this.surface?.focusMark(null));
+    }
+  };
+
+  readonly #onNudge = (event: CustomEvent<NudgeDetail>): void => {
+    const picture = this.#picture;
+    const mark = picture?.marks.find(({ role }) => role === this.selected);
+    if (!picture || !mark) return;
+    const { dx, dy } = event.detail;
+    const place = insidePicture({ x: mark.x + dx, y: mark.y + dy }, picture);
+    this.surface?.bringIntoView(place);
+    this.#nudge(mark.role, place);
+  };
+
+  // Events -----------------------------------------------------------------------------------------------
+
+  readonly #onStrip = (event: CustomEvent<StripEvent>): void => {
+    const { detail } = event;
+    if (detail.kind === 'choose') this.#choosePicture(detail.id);
+  };
+
+  #choosePicture(id: string): void {
+    this.#cancelDrag();
+    this.pictureId = id;
+    this.selected = null;
+    this.chosen = null;
+    this.look = null;
+  }
+
+  readonly #onSurface = (event: CustomEvent<SurfaceEvent>): void => {
+    const { detail } = event;
+    const picture = this.#picture;
+    if (!picture) return;
+    switch (detail.kind) {
+      case 'place':
+        this.#place(picture, detail.place);
+        return;
+      case 'drag':
+        this.#drag({ role: detail.role, place: detail.place });
+        return;
+      case 'drop':
+        this.#drop(picture, detail.role, detail.place);
+        return;
+      case 'cancel':
+        this.#cancelDrag();
+        this.#tell('Back where it was.');
+        return;
+      case 'nudge':
+        this.#nudge(detail.role, detail.place);
+        return;
+      case 'select':
+        if (this.selected !== detail.role) {
+          this.selected = detail.role;
+          this.look = null;
+          settle();
+        }
+        return;
+      case 'remove':
+        this.#remove(detail.role);
+        return;
+      case 'look':
+        this.look = detail.place;
+    }
+  };
+
+  #place(picture: Picture, place: Place): void {
+    const { state } = this.sheet.value;
+    const slot = this.#armed(rolesOf(state, picture));
+    if (!slot) return;
+    const placed = edit(`Mark ${lower(slot.name)}`, placeMark(picture.id, slot.role, place));
+    if (!placed.ok) return;
+    this.chosen = null;
+    this.selected = slot.role;
+    this.look = null;
+    this.#tellPlace(slot.name, place);
+    void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
+  }
+
+  #drag(dragged: { readonly role: MarkRole; readonly place: Place }): void {
+    if (this.#dragged === null) {
+      this.#ownsTrial = trial.peek() === null;
+      beginTrial();
+    }
+    this.#dragged = dragged;
+    this.#frame ??= requestAnimationFrame(this.#follow);
+  }
+
+  /** The answer follows a dragged mark at most once per frame. */
+  readonly #follow = (): void => {
+    this.#frame = undefined;
+    const picture = this.#picture;
+    if (this.#dragged && picture) tryOut(placeMark(picture.id, this.#dragged.role, this.#dragged.place));
+  };
+
+  #drop(picture: Picture, role: MarkRole, place: Place): void {
+    this.#cancelDrag();
+    const name = roleName(this.sheet.value.state, picture, role);
+    edit(`Move ${lower(name)}`, placeMark(picture.id, role, place));
+    this.#tellPlace(name, place);
+  }
+
+  #cancelDrag(): void {
+    if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
+    this.#frame = undefined;
+    if (this.#dragged && this.#ownsTrial) discardTrial();
+    this.#dragged = null;
+  }
+
+  #nudge(role: MarkRole, place: Place): void {
+    const picture = this.#picture;
+    if (!picture) return;
+    const name = roleName(this.sheet.value.state, picture, role);
+    edit(`Move ${lower(name)}`, placeMark(picture.id, role, place), `nudge ${picture.id} ${role}`);
+    clearTimeout(this.#settleTimer);
+    this.#settleTimer = setTimeout(settle, NUDGE_PAUSE);
+    this.#tellPlace(name, place);
+  }
+
+  #remove(role: MarkRole): void {
+    const picture = this.#picture;
+    if (!picture) return;
+    const name = roleName(this.sheet.value.state, picture, role);
+    edit(`Take away ${lower(name)}`, removeMark(picture.id, role));
+    this.selected = null;
+    this.chosen = role;
+    this.#tell(`${name} taken away.`);
+    void this.updateComplete.then(() => this.surface?.focusMark(null));
+  }
+
+  #tellPlace(name: string, place: Place): void {
+    this.#tell(`${name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels`);
+  }
+
+  /** Says something to screen readers, once it has stopped changing. */
+  #tell(words: string): void {
+    clearTimeout(this.#tellTimer);
+    this.#tellTimer = setTimeout(() => {
+      this.told = words;
+    }, TELL_PAUSE);
+  }
+}
+
+/** Width from which the loupe stands beside the picture, px: the three-column layout of the styles. */
+const ROOMY = 992;
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** What the strip's empty place asks for. */
+function nextPicture(state: BuildState): string {
+  if (!standingOf(state)) return 'Add the standing picture';
+  const count = hangsOf(state).length;
+  const ordinal = ORDINALS[count];
+  return ordinal ? `Add a ${ordinal} hang` : 'Add a hang';
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'plumb-photographs': Photographs;
+  }
+}
