@@ -3,7 +3,7 @@
  * page, "?projector#e3" that one.
  *
  * A calculator may offer steps of its own ("Predict", "Turn the dial", "Show the answer") by the two members below;
- * without them the steps are the page's calculators.
+ * without them the steps are the addresses of the page's calculators.
  */
 export interface ProjectorFigure {
   readonly projectorSteps: readonly string[];
@@ -64,14 +64,16 @@ class Stage {
   private showSteps(): void {
     const figure = this.figure;
     const own = figure && hasSteps(figure) ? figure : null;
-    const names = own ? own.projectorSteps : this.figures.map((other) => other.getAttribute('heading') ?? '');
+    const names = own ? own.projectorSteps : this.figures.map((other) => other.getAttribute('address') ?? '');
     const current = own ? own.projectorStep : this.figures.findIndex((other) => other === figure);
     this.steps.replaceChildren(
       ...names.map((name, index) => {
         const step = this.button(name, () => this.take(index), 'stage-step');
-        const number = element('span', 'stage-number');
-        number.textContent = String(index + 1);
-        step.prepend(number, ' ');
+        if (own) {
+          const number = element('span', 'stage-number');
+          number.textContent = String(index + 1);
+          step.prepend(number, ' ');
+        }
         if (index === current) step.setAttribute('aria-current', 'step');
         return step;
       }),
