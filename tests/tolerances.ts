@@ -74,7 +74,7 @@ const table = {
     value: 0.02,
     unit: 'u',
     reason:
-      'At 2 u apart Clark’s mean differs from the smaller limit by 0.0085 u of the difference, which is at most 2 u of one limit.',
+      'At 2 u apart Clark’s mean differs from the smaller limit by 0.0085 u of the difference, which is at most 2 u of one limit; its u by at most twice that.',
   },
   'published: last digit': {
     value: 0.5,

@@ -46,7 +46,8 @@ const AXES = ['x', 'y', 'z'] as const;
 
 /**
  * CG of a parts list: Σ m_i r_i / Σ m_i (first moment of mass). Parts are independent of each other; u by JCGM
- * 100:2008, eqs. (10) and (13). Refused: no part, a number that is none, a total mass not above zero (or too small
+ * 100:2008, eqs. (10) and (13). A group of parts may stand in for them; its u then counts, but that its mass and CG share
+ * errors is lost. Refused: no part, a number that is none, a total mass not above zero (or too small
  * a difference of large masses to divide by).
  */
 export const compositeCg = (parts: readonly PartMass[]): Result<CompositeCg, CompositeRefusal> => {
