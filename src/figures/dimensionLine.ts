@@ -26,8 +26,8 @@ const OUTSIDE = 22;
 
 /** Half the gap the number needs in a line of this page direction, px. */
 function halfGap(text: string, angle: number): number {
-  const halfWidth = textWidth(text, TEXT_SIZE) / 2 + 4;
-  const halfHeight = TEXT_SIZE / 2 + 3;
+  const halfWidth = textWidth(text, TEXT_SIZE) / 2 + 3;
+  const halfHeight = TEXT_SIZE / 2 + 2;
   const along = Math.abs(Math.cos(angle));
   const across = Math.abs(Math.sin(angle));
   return Math.min(
@@ -36,29 +36,47 @@ function halfGap(text: string, angle: number): number {
   );
 }
 
+/** Whether number and arrowheads fit between the ends, so that the arrows need not come from outside. */
+export const dimensionFits = (from: Point, to: Point, text: string): boolean =>
+  distance(from, to) >= 2 * halfGap(text, direction(from, to)) + 2 * ARROW_LENGTH;
+
+/** How a dimension of this span is set: number in the broken line, beside the whole line, or beyond its end. */
+const setting = (from: Point, to: Point, text: string): 'broken' | 'beside' | 'beyond' =>
+  dimensionFits(from, to, text) ? 'broken' : distance(from, to) >= 2 * ARROW_LENGTH + 8 ? 'beside' : 'beyond';
+
 /**
- * A dimension: arrowed line broken for its number, extension lines from the features. Where the line is too
- * short for number and arrows, the arrows point in from outside and the number stands beyond the far end.
+ * A dimension: arrowed line broken for its number, extension lines from the features. Where number and arrows do not
+ * both fit, the number stands beside the line, on its upper side; where not even the arrows fit, they point in from
+ * outside and the number stands beyond the far end.
  */
 export function dimensionLine(dimension: Dimension): SVGTemplateResult {
   const { from, to, text, given = false, at = 0.5, cased = false } = dimension;
   const span = distance(from, to);
   const angle = direction(from, to);
   const gap = halfGap(text, angle);
-  const tight = span < 2 * gap + 2 * ARROW_LENGTH + 4;
+  const set = setting(from, to, text);
+  const tight = set === 'beyond';
   const room = span / 2 - ARROW_LENGTH - gap;
   // The number keeps clear of the arrowheads wherever it is asked to stand.
-  const share = tight ? 0.5 : 0.5 + clampShare(at - 0.5, room / span);
-  const place = tight ? polar(to, OUTSIDE + gap + 2, angle) : between(from, to, share);
-  const runs: [Point, Point][] = tight
-    ? [
-        [polar(from, -OUTSIDE, angle), from],
-        [to, polar(to, OUTSIDE, angle)],
-      ]
-    : [
-        [from, polar(place, -gap, angle)],
-        [polar(place, gap, angle), to],
-      ];
+  const share = 0.5 + clampShare(at - 0.5, room / span);
+  const place =
+    set === 'broken'
+      ? between(from, to, share)
+      : set === 'beside'
+        ? beside(between(from, to, 0.5), angle, text)
+        : polar(to, OUTSIDE + gap + 2, angle);
+  const runs: [Point, Point][] =
+    set === 'broken'
+      ? [
+          [from, polar(place, -gap, angle)],
+          [polar(place, gap, angle), to],
+        ]
+      : set === 'beside'
+        ? [[from, to]]
+        : [
+            [polar(from, -OUTSIDE, angle), from],
+            [to, polar(to, OUTSIDE, angle)],
+          ];
   const kind = given ? 'line-given' : '';
   const extension = (feature: Point | null | undefined, end: Point): SVGTemplateResult | typeof nothing => {
     if (!feature || distance(feature, end) < EXTENSION_START) return nothing;
@@ -82,6 +100,15 @@ export function dimensionLine(dimension: Dimension): SVGTemplateResult {
     ${arrowhead(from, tight ? angle : angle + Math.PI, given)}${arrowhead(to, tight ? angle + Math.PI : angle, given)}
     <text class="${given ? 'label-given' : 'label-size'} middle ${cased ? 'cased' : ''}" x=${c(place.x)} y=${c(place.y + 5)}>${text}</text>
   </g>`;
+}
+
+/** Middle of a number that stands beside a line: above it, or to the right of an upright one. */
+function beside(middle: Point, angle: number, text: string): Point {
+  const upper =
+    Math.cos(angle) > 1e-6 ? angle + Math.PI / 2 : Math.cos(angle) < -1e-6 ? angle - Math.PI / 2 : 0;
+  const clear =
+    Math.abs(Math.cos(upper)) * (textWidth(text, TEXT_SIZE) / 2) + Math.abs(Math.sin(upper)) * 6 + 5;
+  return polar(middle, clear, upper);
 }
 
 const clampShare = (offset: number, limit: number): number =>

@@ -231,6 +231,30 @@ export const figureStyles = css`
     stroke: none;
   }
 
+  .dial-face {
+    fill: var(--paper);
+    stroke: none;
+  }
+  .polar-inside {
+    fill: var(--grid);
+    fill-opacity: 0.38;
+    stroke: none;
+  }
+  .polar-edge {
+    stroke-width: 2.4px;
+    stroke-linejoin: round;
+  }
+  .flag {
+    fill: var(--paper);
+    stroke: var(--blue);
+    stroke-width: 1.8px;
+    stroke-linejoin: round;
+  }
+  .contribution {
+    display: inline-block;
+    vertical-align: middle;
+  }
+
   /* Drag handles: blue, 44 px to touch, a ring when focused */
   .handle {
     cursor: grab;

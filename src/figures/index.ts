@@ -24,3 +24,8 @@ export * from './resultantScene';
 export * from './pointerDrag';
 export * from './dragHandle';
 export * from './dragPoint';
+export * from './tipLines';
+export * from './polarLimit';
+export * from './behindView';
+export * from './ruler';
+export * from './contributionBars';

@@ -1,4 +1,4 @@
-import { lengthIn, millimeters, type Length } from '../physics';
+import { lengthIn, millimeters, type GroundPoint, type Length } from '../physics';
 import { coordinate, point, type Point } from './geometry';
 
 /**
@@ -40,6 +40,18 @@ export const pixels = ({ scale }: View, size: Length): number => scale * lengthI
 export const placement = ({ origin, scale, sense }: View): string =>
   `matrix(${[sense * scale, 0, 0, -scale].map((n) => String(Number(n.toFixed(5)))).join(' ')} ` +
   `${coordinate(origin.x)} ${coordinate(origin.y)})`;
+
+/** SVG transform for the drawing seen from above with its nose up: ahead runs up the page, left stays left. */
+export const placementNoseUp = ({ origin, scale }: Pick<View, 'origin' | 'scale'>): string => {
+  const s = String(Number((-scale).toFixed(5)));
+  return `matrix(0 ${s} ${s} 0 ${coordinate(origin.x)} ${coordinate(origin.y)})`;
+};
+
+/** Page place, seen from above with the nose up. */
+export const toPageNoseUp = (
+  { origin, scale }: Pick<View, 'origin' | 'scale'>,
+  { x, y }: GroundPoint,
+): Point => point(origin.x - scale * lengthIn(y, 'mm'), origin.y - scale * lengthIn(x, 'mm'));
 
 /** A box in the plane of a view, SI. */
 export interface PlaneBox {
