@@ -20,7 +20,7 @@ export interface PrintedNumber {
 
 const CHAPTERS = fileURLToPath(new URL('../../chapters/', import.meta.url));
 const MARKER = /<!--=([\w.-]+)-->|%=([\w.-]+)[ \t]*$/gm;
-const LAST_NUMBER = /([+−]?\d[\d,]*(?:\.\d+)?|(?<=[\s({=])-\d[\d,]*(?:\.\d+)?)(?=\D*$)/;
+const LAST_NUMBER = /([+−]?\d[\d,]*(?:\.\d+)?|(?<=[\s({=])-\d[\d,]*(?:\.\d+)?)(?![a-z])(?=\D*$)/;
 const MINUS = '−';
 
 export const chapterFiles = (): { file: string; path: string; text: string }[] =>
