@@ -163,7 +163,7 @@ export class FilmStrip extends LitElement {
         ol {
           grid-template-columns: none;
           grid-auto-flow: column;
-          grid-auto-columns: minmax(5.6rem, 1fr);
+          grid-auto-columns: minmax(4.7rem, 1fr);
           gap: 0.5rem;
           overflow-x: auto;
           padding: 3px;
@@ -171,10 +171,17 @@ export class FilmStrip extends LitElement {
           scrollbar-width: thin;
         }
         .words {
-          padding-inline: 0.45rem;
+          padding-inline: 0.3rem;
+        }
+        .name {
+          font-size: 0.875rem;
+        }
+        .add label {
+          padding-inline: 0.2rem;
+          font-size: 0.875rem;
         }
         .add {
-          min-width: 6rem;
+          min-width: 4.7rem;
         }
       }
       @media print {

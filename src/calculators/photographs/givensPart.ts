@@ -468,6 +468,10 @@ function thisPictureFold(parts: GivensParts, picture: Picture): TemplateResult {
 }
 
 export const givensPartStyles = css`
+  /* The browser's own box inside details would hand its content-box on. */
+  .fold > * {
+    box-sizing: border-box;
+  }
   .fold {
     border-block-end: 1px solid var(--hair);
   }

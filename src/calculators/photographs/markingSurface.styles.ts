@@ -114,13 +114,23 @@ export const markingSurfaceStyles = css`
     stroke-width: 7px;
   }
   .tools {
-    position: absolute;
-    inset-block-end: 8px;
-    inset-inline-end: 8px;
     display: flex;
+    align-items: stretch;
+    width: fit-content;
+    margin-block-start: 0.5rem;
+    margin-inline-start: auto;
     border: 1.3px solid var(--ink);
     border-radius: 3px;
     background: var(--paper);
+  }
+  .under {
+    display: flex;
+    gap: 1rem;
+    align-items: flex-start;
+    justify-content: space-between;
+  }
+  .under .tools {
+    flex: none;
   }
   .tools button {
     min-width: 44px;

@@ -214,6 +214,7 @@ export class MarkingSurface extends LitElement {
   override render() {
     const { view, picture, box } = this;
     const enlarged = view && picture && view.scale > fitted(picture, box).scale * 1.01;
+    const times = view && picture ? Math.max(1, Math.round(view.scale / fitted(picture, box).scale)) : 1;
     const classes = ['surface', enlarged && 'enlarged', this.armed && 'armed', this.panning && 'panning'];
     return html`
       <div
@@ -237,6 +238,9 @@ export class MarkingSurface extends LitElement {
           ${view && this.bitmap ? this.#content(view) : ''}
         </svg>
         ${this.bitmap ? '' : html`<p class="waiting">${this.waiting}</p>`} ${this.#fingerLoupe()}
+      </div>
+      <div class="under">
+        <slot></slot>
         <div class="tools" role="group" aria-label="Zoom">
           <button
             type="button"
@@ -246,8 +250,13 @@ export class MarkingSurface extends LitElement {
           >
             <svg viewBox="0 0 18 18" aria-hidden="true"><path d="M3 9h12"></path></svg>
           </button>
-          <button type="button" aria-label="Whole picture" ?disabled=${!enlarged} @click=${this.fit}>
-            ${view && picture ? `${Math.max(1, Math.round(view.scale / fitted(picture, box).scale))} ×` : '1 ×'}
+          <button
+            type="button"
+            aria-label="Whole picture, now ${times} ×"
+            ?disabled=${!enlarged}
+            @click=${this.fit}
+          >
+            ${times} ×
           </button>
           <button type="button" aria-label="Larger" ?disabled=${!view} @click=${() => this.zoom(ZOOM_STEP)}>
             <svg viewBox="0 0 18 18" aria-hidden="true"><path d="M3 9h12M9 3v12"></path></svg>
@@ -403,8 +412,6 @@ export class MarkingSurface extends LitElement {
 
   #down = (event: PointerEvent): void => {
     if (event.pointerType === 'mouse' && event.button !== 0) return;
-    const [target] = event.composedPath();
-    if (target instanceof Element && target.closest('.tools')) return;
     const { picture, view } = this;
     if (!picture || !view || !this.bitmap) return;
     const place = this.#local(event);
@@ -518,9 +525,7 @@ export class MarkingSurface extends LitElement {
   #hover(place: Place, event: PointerEvent): void {
     const { picture, view } = this;
     if (!picture || !view || !this.bitmap) return;
-    const [target] = event.composedPath();
-    const overTools = target instanceof Element && target.closest('.tools');
-    const looks = this.armed !== null && !overTools && this.#roleAt(event) === null;
+    const looks = this.armed !== null && this.#roleAt(event) === null;
     this.#ask({ kind: 'look', place: looks ? insidePicture(toPicture(view, place), picture) : null });
     this.finger = looks && !this.loupeBeside ? place : null;
   }
@@ -598,8 +603,6 @@ export class MarkingSurface extends LitElement {
   // Keys -------------------------------------------------------------------------------------------------
 
   #key = (event: KeyboardEvent): void => {
-    const [target] = event.composedPath();
-    if (target instanceof Element && target.closest('.tools')) return;
     if (this.#handles(event)) event.preventDefault();
   };
 

@@ -4,6 +4,9 @@ export const photographsStyles = css`
   .sections {
     grid-template-columns: minmax(0, 1fr);
   }
+  .sections > .givens-cell {
+    padding-inline: 0.9rem;
+  }
   .answer-numbers {
     display: grid;
     gap: 0.75rem;
@@ -27,28 +30,10 @@ export const photographsStyles = css`
   .in-hand b {
     color: var(--blue);
   }
-  .under-surface {
-    display: flex;
-    flex-wrap: wrap;
-    align-items: center;
-    justify-content: space-between;
-    gap: 0.3rem 1rem;
-    margin-block-start: 0.5rem;
-    font-size: 0.875rem;
-    line-height: 1.35;
-    color: var(--ink-2);
-  }
-  .under-surface strong {
-    color: var(--ink);
-  }
-  .under-surface .link {
-    min-height: 2.75rem;
-    padding: 0 0.1rem;
-    font-size: 0.9375rem;
-  }
   .next-step {
-    flex: 1 1 16rem;
-    margin-block: 0.2rem;
+    flex: 1;
+    margin-block-start: 0.65rem;
+    line-height: 1.4;
     font-size: 0.9375rem;
     color: var(--ink);
   }
@@ -71,6 +56,12 @@ export const photographsStyles = css`
     min-height: 2.75rem;
     font-size: 0.875rem;
     font-weight: 550;
+  }
+  .keys > * {
+    box-sizing: border-box;
+  }
+  .keys dl > div {
+    padding-block: 0.2rem;
   }
   kbd {
     font: inherit;
@@ -131,7 +122,7 @@ export const photographsStyles = css`
   }
   @container calculator (min-width: 62rem) {
     .sections {
-      grid-template-columns: 16.5rem 6rem minmax(0, 1fr) 13.5rem;
+      grid-template-columns: 17.4rem 5.5rem minmax(0, 1fr) 13.5rem;
       grid-template-areas:
         'givens figure figure marks'
         'answer answer working working';
@@ -163,7 +154,6 @@ export const photographsStyles = css`
     plumb-marking-surface,
     .loupe-row,
     .in-hand,
-    .under-surface,
     .keys,
     .caution {
       display: none;

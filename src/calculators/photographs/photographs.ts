@@ -5,21 +5,28 @@ import {
   current,
   discardTrial,
   edit,
+  openDemo,
   openState,
   ready,
+  redo,
   settle,
   trial,
   tryOut,
+  undo,
 } from '../../sheet/bench';
 import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import '../shared/panel';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
+import { cautionStyles, hangingCautions } from './cautions';
 import { placeMark, removeMark } from './edits';
 import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
 import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
+import { importPictures } from './importPictures';
+import { invitation, invitationStyles } from './invitation';
+import { keysFold } from './keysFold';
 import './markingSurface';
 import type { MarkingSurface, SurfaceEvent, SurfaceMark } from './markingSurface';
 import './nudgePad';
@@ -64,6 +71,9 @@ export class Photographs extends LitElement {
   @reactive() private look: Place | null = null;
   @reactive() private told = '';
   @reactive() private roomy = false;
+  @reactive() private reading: { readonly done: number; readonly total: number } | null = null;
+  @reactive() private problems: readonly string[] = [];
+  @reactive() private dropping = false;
 
   @query('plumb-marking-surface') private readonly surface!: MarkingSurface | null;
 
@@ -90,6 +100,8 @@ export class Photographs extends LitElement {
     tableStyles,
     givensPartStyles,
     pointsListStyles,
+    cautionStyles,
+    invitationStyles,
     photographsStyles,
   ];
 
@@ -99,11 +111,13 @@ export class Photographs extends LitElement {
       this.roomy = (entry?.contentRect.width ?? 0) >= ROOMY;
     });
     this.#observer.observe(this);
+    document.addEventListener('paste', this.#pasted);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#observer?.disconnect();
+    document.removeEventListener('paste', this.#pasted);
     this.#cancelDrag();
     clearTimeout(this.#tellTimer);
     clearTimeout(this.#settleTimer);
@@ -124,7 +138,11 @@ export class Photographs extends LitElement {
       <plumb-panel
         address=${this.address}
         heading=${this.heading}
-        remark=${`${name}, ${state.name.toLowerCase()}`}
+        remark=${`${name}, ${lower(state.name)}`}
+        @dragover=${this.#dragOver}
+        @dragleave=${this.#dragLeave}
+        @drop=${this.#dropped}
+        @keydown=${this.#panelKey}
       >
         <div class="sections">
           ${this.#figureCell(state, picture)} ${picture ? this.#marksCell(state, picture) : nothing}
@@ -146,9 +164,13 @@ export class Photographs extends LitElement {
         .pictures=${this.#strip(state)}
         .open=${picture?.id ?? null}
         .next=${nextPicture(state)}
+        .busy=${this.reading !== null}
+        .dropping=${this.dropping}
         @strip=${this.#onStrip}
       ></plumb-film-strip>
-      ${picture ? this.#surfaceOf(state, picture) : nothing}
+      ${this.#importState()}
+      ${picture && hangsOf(state).length < 3 ? hangingCautions(hangsOf(state).length < 2) : nothing}
+      ${picture ? this.#surfaceOf(state, picture) : invitation(() => void openDemo())}
     </section>`;
   }
 
@@ -168,21 +190,21 @@ export class Photographs extends LitElement {
   }
 
   #surfaceOf(state: BuildState, picture: Picture): TemplateResult {
-    const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+    const shelved = this.shelf.takeInHand(this.sheet.value.id, picture.id);
     const armed = this.#armed(rolesOf(state, picture));
     const name = pictureName(state, picture);
     return html`<plumb-marking-surface
-        .picture=${picture}
-        .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
-        .marks=${this.#surfaceMarks(state, picture)}
-        .selected=${this.selected}
-        .armed=${armed}
-        .name=${`${name}, picture of the truck ${picture.kind}`}
-        .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser.' : 'Reading the picture …'}
-        .loupeBeside=${this.roomy}
-        @surface=${this.#onSurface}
-      ></plumb-marking-surface>
-      ${this.#underSurface(state, picture, armed)}`;
+      .picture=${picture}
+      .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
+      .marks=${this.#surfaceMarks(state, picture)}
+      .selected=${this.selected}
+      .armed=${armed}
+      .name=${`${name}, picture of the truck ${picture.kind}`}
+      .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser.' : 'Reading the picture …'}
+      .loupeBeside=${this.roomy}
+      @surface=${this.#onSurface}
+      >${this.#nextStep(state, picture, armed)}</plumb-marking-surface
+    >`;
   }
 
   #surfaceMarks(state: BuildState, picture: Picture): readonly SurfaceMark[] {
@@ -209,17 +231,26 @@ export class Photographs extends LitElement {
     return slots.find((slot) => slot.role === this.chosen && !slot.placed) ?? nextRole(slots);
   }
 
-  #underSurface(state: BuildState, picture: Picture, armed: RoleSlot | null): TemplateResult {
+  /** What to do next in this picture, in a sentence. */
+  #nextStep(state: BuildState, picture: Picture, armed: RoleSlot | null): TemplateResult {
     const steps = openSteps(state, picture);
-    const doing = armed
-      ? html`<strong>Next: ${armed.name}.</strong> ${armed.where}
-          ${armed.need === 'helps' ? 'Not needed, but it lowers the ±.' : nothing}`
-      : steps.length === 0
-        ? html`<strong>All points stand.</strong> Drag a mark, or choose it and press an arrow key.`
-        : nothing;
-    return html`<div class="under-surface">
-      <p class="next-step">${doing}</p>
-    </div>`;
+    if (!picture.counted)
+      return html`<p class="next-step">
+        <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
+      </p>`;
+    if (armed)
+      return html`<p class="next-step">
+        <strong>Next: ${armed.name}.</strong> ${armed.where}
+        ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
+      </p>`;
+    if (steps.length === 0)
+      return html`<p class="next-step">
+        <strong>All points stand.</strong>
+        <span class="quiet-text">Drag a mark, or choose it and press an arrow key.</span>
+      </p>`;
+    return html`<p class="next-step">
+      <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
+    </p>`;
   }
 
   // Marks ------------------------------------------------------------------------------------------------
@@ -260,6 +291,7 @@ export class Photographs extends LitElement {
         choose: this.#choosePoint,
         remove: (slot) => this.#remove(slot.role),
       })}
+      ${keysFold()}
     </section>`;
   }
 
@@ -290,6 +322,92 @@ export class Photographs extends LitElement {
   readonly #onStrip = (event: CustomEvent<StripEvent>): void => {
     const { detail } = event;
     if (detail.kind === 'choose') this.#choosePicture(detail.id);
+    else void this.#import(detail.files);
+  };
+
+  // New pictures -----------------------------------------------------------------------------------------
+
+  #importState(): TemplateResult | typeof nothing {
+    const { reading, problems } = this;
+    if (!reading && problems.length === 0) return nothing;
+    return html`<div class="problems">
+      ${reading ? html`<p role="status">Reading picture ${reading.done + 1} of ${reading.total} …</p>` : nothing}
+      ${problems.map((problem) => {
+        const cut = problem.indexOf(';');
+        return html`<plumb-bracket kind="warning" title-text=${cut < 0 ? problem : problem.slice(0, cut + 1)}
+          >${cut < 0 ? '' : problem.slice(cut + 1)}</plumb-bracket
+        >`;
+      })}
+      ${
+        problems.length > 0
+          ? html`<button
+              class="quiet"
+              type="button"
+              @click=${() => {
+                this.problems = [];
+              }}
+            >
+              I have read it
+            </button>`
+          : nothing
+      }
+    </div>`;
+  }
+
+  async #import(files: readonly File[]): Promise<void> {
+    if (this.reading || files.length === 0) return;
+    this.problems = [];
+    this.reading = { done: 0, total: files.length };
+    const { added, problems } = await importPictures(files, (done) => {
+      this.reading = { done, total: files.length };
+    });
+    this.reading = null;
+    this.problems = problems;
+    const [first] = added;
+    if (first !== undefined) {
+      this.#choosePicture(first);
+      this.#tell(`${added.length === 1 ? 'Picture' : `${added.length} pictures`} added.`);
+    }
+  }
+
+  readonly #dragOver = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    this.dropping = true;
+  };
+
+  readonly #dragLeave = (event: DragEvent): void => {
+    const { relatedTarget } = event;
+    if (relatedTarget instanceof Node && this.renderRoot.contains(relatedTarget)) return;
+    this.dropping = false;
+  };
+
+  readonly #dropped = (event: DragEvent): void => {
+    this.dropping = false;
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length === 0) return;
+    event.preventDefault();
+    void this.#import(files);
+  };
+
+  /** A picture pasted anywhere on the page, except into a field, is meant for this calculator. */
+  readonly #pasted = (event: ClipboardEvent): void => {
+    const files = [...(event.clipboardData?.files ?? [])].filter(({ type }) => type.startsWith('image/'));
+    const [target] = event.composedPath();
+    if (files.length === 0 || target instanceof HTMLInputElement) return;
+    event.preventDefault();
+    void this.#import(files);
+  };
+
+  /** Undo and redo by their usual keys, except in a field, which has an undo of its own. */
+  readonly #panelKey = (event: KeyboardEvent): void => {
+    const [target] = event.composedPath();
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || target instanceof HTMLInputElement) return;
+    const key = event.key.toLowerCase();
+    if (key === 'z' && !event.shiftKey) undo();
+    else if ((key === 'z' && event.shiftKey) || key === 'y') redo();
+    else return;
+    event.preventDefault();
   };
 
   #choosePicture(id: string): void {

@@ -4,19 +4,31 @@ import { pictureBlob } from '../../sheet/bench';
 /** A picture's file as the page uses it. */
 export type ShelvedPicture =
   | { readonly kind: 'reading' }
-  | { readonly kind: 'ready'; readonly bitmap: ImageBitmap; readonly url: string }
+  /** `bitmap` is null until the picture is in hand: a large one decoded takes tens of megabytes. */
+  | { readonly kind: 'ready'; readonly url: string; readonly bitmap: ImageBitmap | null }
   /** The file is not in this browser: a sheet imported without pictures, or storage cleared. */
   | { readonly kind: 'missing' };
 
 const READING: ShelvedPicture = { kind: 'reading' };
+const MISSING: ShelvedPicture = { kind: 'missing' };
+/** The picture in hand and the one before it, so that going to and fro between two costs nothing. */
+const DECODED_AT_ONCE = 2;
+
+interface Shelved {
+  shown: ShelvedPicture;
+  blob: Blob | null;
+  decoding: boolean;
+}
 
 /**
- * The decoded pictures of the open sheet, read when first asked for and let go when the host leaves the page or
- * another sheet is opened. Asks the host to draw again when one is ready.
+ * The pictures of the open sheet: files are read when first asked for, decoded when taken in hand, and let go when
+ * the host leaves the page or another sheet is opened. Asks the host to draw again when one is ready.
  */
 export class PictureShelf implements ReactiveController {
-  readonly #pictures = new Map<string, ShelvedPicture>();
+  #pictures = new Map<string, Shelved>();
   #sheetId = '';
+  /** Decoded pictures, the one in hand last. */
+  #inHand: string[] = [];
 
   constructor(private readonly host: ReactiveControllerHost) {
     host.addController(this);
@@ -30,53 +42,78 @@ export class PictureShelf implements ReactiveController {
     this.#clear();
   }
 
-  /** The picture, or 'reading' while it is fetched and decoded. */
+  /** The picture's file for a small view of it. */
   picture(sheetId: string, pictureId: string): ShelvedPicture {
+    return this.#shelved(sheetId, pictureId).shown;
+  }
+
+  /** The picture taken in hand: decoded as soon as it is read. */
+  takeInHand(sheetId: string, pictureId: string): ShelvedPicture {
+    const shelved = this.#shelved(sheetId, pictureId);
+    if (this.#inHand.at(-1) !== pictureId) {
+      this.#inHand = [...this.#inHand.filter((id) => id !== pictureId), pictureId];
+      for (const id of this.#inHand.splice(0, this.#inHand.length - DECODED_AT_ONCE)) this.#forgetBitmap(id);
+    }
+    if (shelved.shown.kind === 'ready' && !shelved.shown.bitmap) void this.#decode(pictureId, shelved);
+    return shelved.shown;
+  }
+
+  #shelved(sheetId: string, pictureId: string): Shelved {
     if (sheetId !== this.#sheetId) {
       this.#clear();
       this.#sheetId = sheetId;
     }
     const known = this.#pictures.get(pictureId);
     if (known) return known;
-    this.#pictures.set(pictureId, READING);
-    void this.#read(sheetId, pictureId);
-    return READING;
+    const fresh: Shelved = { shown: READING, blob: null, decoding: false };
+    this.#pictures.set(pictureId, fresh);
+    void this.#read(pictureId, fresh);
+    return fresh;
   }
 
-  /** Forgets that a picture was missing, so that it is looked for again. */
-  retry(pictureId: string): void {
-    if (this.#pictures.get(pictureId)?.kind === 'missing') this.#pictures.delete(pictureId);
+  /** false once the shelf was cleared for another sheet while a file was still being read. */
+  #holds = (pictureId: string, shelved: Shelved): boolean => this.#pictures.get(pictureId) === shelved;
+
+  async #read(pictureId: string, shelved: Shelved): Promise<void> {
+    const blob = await pictureBlob(pictureId).catch(() => undefined);
+    if (!this.#holds(pictureId, shelved)) return;
+    shelved.blob = blob ?? null;
+    shelved.shown = blob ? { kind: 'ready', url: URL.createObjectURL(blob), bitmap: null } : MISSING;
     this.host.requestUpdate();
   }
 
-  async #read(sheetId: string, pictureId: string): Promise<void> {
-    let picture: ShelvedPicture = { kind: 'missing' };
+  async #decode(pictureId: string, shelved: Shelved): Promise<void> {
+    if (shelved.decoding || !shelved.blob) return;
+    shelved.decoding = true;
     try {
-      const blob = await pictureBlob(pictureId);
-      if (blob) {
-        const bitmap = await createImageBitmap(blob);
-        picture = { kind: 'ready', bitmap, url: URL.createObjectURL(blob) };
-      }
+      const bitmap = await createImageBitmap(shelved.blob);
+      const { shown } = shelved;
+      if (shown.kind === 'ready' && this.#holds(pictureId, shelved) && this.#inHand.includes(pictureId))
+        shelved.shown = { ...shown, bitmap };
+      else bitmap.close();
     } catch {
-      // A file that cannot be decoded is as good as missing: the reader is asked for it again.
+      // A file that cannot be decoded any more is as good as missing.
+      shelved.shown = MISSING;
     }
-    if (this.#sheetId !== sheetId || this.#pictures.get(pictureId) !== READING) {
-      release(picture);
-      return;
-    }
-    this.#pictures.set(pictureId, picture);
+    shelved.decoding = false;
     this.host.requestUpdate();
+  }
+
+  #forgetBitmap(pictureId: string): void {
+    const shelved = this.#pictures.get(pictureId);
+    if (shelved?.shown.kind !== 'ready') return;
+    shelved.shown.bitmap?.close();
+    shelved.shown = { ...shelved.shown, bitmap: null };
   }
 
   #clear(): void {
-    for (const picture of this.#pictures.values()) release(picture);
-    this.#pictures.clear();
+    for (const { shown } of this.#pictures.values()) {
+      if (shown.kind !== 'ready') continue;
+      shown.bitmap?.close();
+      URL.revokeObjectURL(shown.url);
+    }
+    this.#pictures = new Map();
+    this.#inHand = [];
     this.#sheetId = '';
   }
-}
-
-function release(picture: ShelvedPicture): void {
-  if (picture.kind !== 'ready') return;
-  picture.bitmap.close();
-  URL.revokeObjectURL(picture.url);
 }
