@@ -1,0 +1,6 @@
+import { expose } from 'comlink';
+import type { Decoder } from './protocol';
+import { offscreenEasel, reducePicture } from './reducePicture';
+
+const decoder: Decoder = { decode: (file) => reducePicture(file, offscreenEasel) };
+expose(decoder);

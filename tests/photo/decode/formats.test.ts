@@ -1,0 +1,137 @@
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+import {
+  fileKind,
+  HEAD_BYTES,
+  isPicture,
+  kindRefusal,
+  type FileKind,
+} from '../../../src/photo/decode/formats';
+import { storedSize } from '../../../src/photo/decode/pictureSize';
+
+const picture = async (name: string): Promise<Uint8Array> =>
+  new Uint8Array(await readFile(fileURLToPath(new URL(`pictures/${name}`, import.meta.url))));
+
+const bytes = (...parts: readonly (string | number)[]): Uint8Array =>
+  Uint8Array.from(
+    parts.flatMap((part) => (typeof part === 'number' ? [part] : Array.from(part, (c) => c.charCodeAt(0)))),
+  );
+
+describe('files by an outside encoder', () => {
+  test.each([
+    ['plain.jpg', 'jpeg'],
+    ['progressive.jpg', 'jpeg'],
+    ['turned-6.jpg', 'jpeg'],
+    ['plain.png', 'png'],
+    ['lossy.webp', 'webp'],
+    ['lossless.webp', 'webp'],
+    ['turned-6.webp', 'webp'],
+    ['plain.avif', 'avif'],
+    ['plain.gif', 'gif'],
+    ['plain.bmp', 'bmp'],
+    ['plain.tif', 'tiff'],
+    ['plain.pdf', 'pdf'],
+    ['make.py', 'text'],
+  ])('%s is %s', async (name, kind) => {
+    expect(fileKind((await picture(name)).subarray(0, HEAD_BYTES))).toBe(kind);
+  });
+});
+
+/** Signatures as the standard named beside each gives them. */
+const SIGNATURES: readonly [string, FileKind, Uint8Array][] = [
+  ['JPEG with EXIF first (CIPA DC-008, 4.5.4)', 'jpeg', bytes(0xff, 0xd8, 0xff, 0xe1, 0, 24, 'Exif', 0, 0)],
+  ['HEIC still (ISO/IEC 23008-12, B.4.1)', 'heic', bytes(0, 0, 0, 24, 'ftypheic', 0, 0, 0, 0, 'mif1heic')],
+  ['HEIF of major brand mif1', 'heic', bytes(0, 0, 0, 24, 'ftypmif1', 0, 0, 0, 0, 'mif1heic')],
+  ['AVIF of major brand mif1', 'avif', bytes(0, 0, 0, 24, 'ftypmif1', 0, 0, 0, 0, 'mif1avif')],
+  ['brands end with their box', 'video', bytes(0, 0, 0, 16, 'ftypmp42', 0, 0, 0, 0, 'heic')],
+  ['MP4 (ISO/IEC 14496-14)', 'video', bytes(0, 0, 0, 24, 'ftypmp42', 0, 0, 0, 0, 'isommp42')],
+  ['phone film (QuickTime File Format)', 'video', bytes(0, 0, 0, 20, 'ftypqt  ', 0, 0, 0, 0, 'qt  ')],
+  ['WebM (RFC 8794)', 'video', bytes(0x1a, 0x45, 0xdf, 0xa3, 0x9f)],
+  ['AVI', 'video', bytes('RIFF', 0, 0, 0, 0, 'AVI LIST')],
+  ['sound', 'unknown', bytes('RIFF', 0, 0, 0, 0, 'WAVEfmt ')],
+  ['JPEG XL codestream (ISO/IEC 18181-1)', 'jxl', bytes(0xff, 0x0a, 0, 0)],
+  ['JPEG XL container (ISO/IEC 18181-2)', 'jxl', bytes(0, 0, 0, 12, 'JXL ', 13, 10, 0x87, 10)],
+  ['TIFF, Motorola order (TIFF 6.0)', 'tiff', bytes('MM', 0, 42, 0, 0, 0, 8)],
+  ['ZIP archive', 'archive', bytes('PK', 3, 4, 20, 0)],
+  ['a page', 'text', bytes('<!doctype html>\n<title>x</title>')],
+  ['nothing', 'empty', bytes()],
+  ['one byte', 'unknown', bytes(0xff)],
+  ['noise', 'unknown', bytes(1, 2, 3, 4, 5, 6, 7, 8, 9, 200, 201, 202)],
+];
+
+describe('signatures', () => {
+  test.each(SIGNATURES)('%s is %s', (_name, kind, head) => {
+    expect(fileKind(head)).toBe(kind);
+  });
+
+  test('every kind that is not decoded says what to do', () => {
+    const seen = new Set<FileKind>();
+    for (const [, kind] of SIGNATURES) {
+      if (isPicture(kind)) continue;
+      seen.add(kind);
+      expect(kindRefusal(kind)).toMatch(
+        /^Picture: needs a JPEG, PNG or WebP file; (this|the file) [^.]+\. [A-Z].+\.$/,
+      );
+    }
+    expect(seen.size).toBeGreaterThanOrEqual(9);
+  });
+
+  test('HEIC in words', () => {
+    expect(kindRefusal('heic')).toBe(
+      'Picture: needs a JPEG, PNG or WebP file; this is HEIC, which browsers cannot read. Set the phone’s camera to its most compatible format and take it again, or share the picture as JPEG.',
+    );
+  });
+});
+
+describe('size without decoding', () => {
+  test.each([
+    ['plain.jpg', 320, 240, false],
+    ['progressive.jpg', 320, 240, false],
+    ['plain.png', 320, 240, false],
+    ['large.png', 4800, 3600, false],
+    ['lossy.webp', 320, 240, false],
+    ['lossless.webp', 320, 240, false],
+    ['turned-1.jpg', 320, 240, false],
+    ['turned-2.jpg', 320, 240, false],
+    ['turned-3.jpg', 320, 240, false],
+    ['turned-4.jpg', 320, 240, false],
+    ['turned-5.jpg', 240, 320, true],
+    ['turned-6.jpg', 240, 320, true],
+    ['turned-7.jpg', 240, 320, true],
+    ['turned-8.jpg', 240, 320, true],
+    ['turned-6.png', 240, 320, true],
+    ['turned-6.webp', 240, 320, true],
+  ])('%s', async (name, width, height, quarterTurn) => {
+    const file = await picture(name);
+    const kind = fileKind(file);
+    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') throw new Error(kind);
+    expect(storedSize(kind, file)).toEqual({ width, height, quarterTurn });
+  });
+
+  test('is null or a number, never an error, wherever a file is cut', async () => {
+    for (const name of ['turned-6.jpg', 'turned-6.png', 'turned-6.webp', 'lossy.webp', 'lossless.webp']) {
+      const file = await picture(name);
+      const kind = fileKind(file);
+      if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') throw new Error(kind);
+      for (let length = 0; length < file.length; length++) {
+        const size = storedSize(kind, file.slice(0, length));
+        if (size !== null) expect(Number.isInteger(size.width)).toBe(true);
+      }
+    }
+  });
+
+  test('reads orientation in either byte order', async () => {
+    // CIPA DC-008, 4.5.2: II is little-endian, MM big-endian. The encoder wrote MM.
+    const little = bytes(
+      ...[0xff, 0xd8, 0xff, 0xe1, 0, 34, 'Exif', 0, 0, 'II', 42, 0, 8, 0, 0, 0, 1, 0],
+      ...[0x12, 0x01, 3, 0, 1, 0, 0, 0, 6, 0, 0, 0, 0, 0, 0, 0],
+    );
+    // The frame comes from a file without EXIF.
+    const plain = (await picture('plain.jpg')).subarray(2);
+    const joined = new Uint8Array(little.length + plain.length);
+    joined.set(little);
+    joined.set(plain, little.length);
+    expect(storedSize('jpeg', joined)).toEqual({ width: 320, height: 240, quarterTurn: true });
+  });
+});
