@@ -9,8 +9,9 @@ export class StyleClasses {
 
   /** HTML with each style="…" replaced by a class; everything else untouched. */
   rewrite(html: string): string {
-    return html.replace(/<([a-zA-Z][\w-]*)((?:\s+[\w:.-]+(?:=(?:"[^"]*"|'[^']*'))?)*)\s*(\/?)>/g, (tag, name, attributes, end) =>
-      this.rewriteTag(String(tag), String(name), String(attributes), String(end)),
+    return html.replace(
+      /<([a-zA-Z][\w-]*)((?:\s+[\w:.-]+(?:=(?:"[^"]*"|'[^']*'))?)*)\s*(\/?)>/g,
+      (tag: string, name: string, attributes: string, end: string) => this.rewriteTag(tag, name, attributes, end),
     );
   }
 

@@ -1,4 +1,4 @@
-import type { MarkedExtension } from 'marked';
+import type { MarkedExtension, Token } from 'marked';
 import { escapeHtml, type ChapterContext } from './context.ts';
 
 /** Block quotes that start with "[!kind]": brackets, the predict slip, worked examples, print-only and screen-only text. */
@@ -18,6 +18,9 @@ const BOX = /^> ?\[!([a-z]+)\][ \t]*([^\n]*)((?:\n>[^\n]*)*)(?:\n+|$)/;
 const ROOM = /^\[\[(lines|grid|page|contents)(?: (\d{1,2}))?\]\][ \t]*(?:\n+|$)/;
 
 export function boxSyntax(context: ChapterContext): MarkedExtension {
+  // Titles and button rows by their token's text: a token's own extra fields are untyped.
+  const titles = new Map<string, Token[]>();
+  const rows = new Map<string, Token[][]>();
   return {
     extensions: [
       {
@@ -34,15 +37,14 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
           const first = match[2] ?? '';
           const rest = (match[3] ?? '').replace(/\n> ?/g, '\n');
           const tokens = this.lexer.blockTokens(titled ? rest.trimStart() : `${first}${rest}`.trimStart(), []);
-          const title = titled ? this.lexer.inlineTokens(first) : [];
-          return { type: 'box', raw: match[0], kind, title, tokens };
+          if (titled) titles.set(match[0], this.lexer.inlineTokens(first));
+          return { type: 'box', raw: match[0], kind, tokens };
         },
-        childTokens: ['title', 'tokens'],
         renderer(token) {
           const kind = String(token['kind']);
           const entry = Object.entries(KINDS).find(([name]) => name === kind)?.[1];
           if (!entry) return false;
-          const title = entry.titled ? `<p class="box-title">${this.parser.parseInline(token['title'])}</p>\n` : '';
+          const title = entry.titled ? `<p class="box-title">${this.parser.parseInline(titles.get(token.raw) ?? [])}</p>\n` : '';
           return `${entry.opening}\n${title}${this.parser.parse(token.tokens ?? [])}</div>\n`;
         },
       },
@@ -64,12 +66,11 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
           const match = /^\[\[buttons\]\][ \t]*\n+((?:[-*] [^\n]*(?:\n|$))+)\n*/.exec(src);
           if (!match) return undefined;
           const links = (match[1] ?? '').trim().split('\n').map((line) => this.lexer.inlineTokens(line.slice(2)));
-          return { type: 'buttons', raw: match[0], links };
+          rows.set(match[0], links);
+          return { type: 'buttons', raw: match[0] };
         },
         renderer(token) {
-          const links: unknown = token['links'];
-          if (!Array.isArray(links)) return false;
-          const items = links.map((link) => `<li>${this.parser.parseInline(link)}</li>`).join('');
+          const items = (rows.get(token.raw) ?? []).map((link) => `<li>${this.parser.parseInline(link)}</li>`).join('');
           return `<ul class="buttons">${items}</ul>\n`;
         },
       },
