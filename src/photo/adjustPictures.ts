@@ -147,7 +147,9 @@ export interface Registration {
 
 export type PictureRefusal = AdjustmentRefusal | 'too few marks' | 'marks coincide' | 'unknown hook';
 
-const MICRON = 1e-6;
+/** Steps below 5 µm, or 20 µrad (4 µm at the end of a 200 mm lever), no longer show in a tenth of a millimeter. */
+const SETTLED_LENGTH = 5e-6;
+const SETTLED_ANGLE = 2e-5;
 /** Tire radius while unread: trail trucks' tires are 94-121 mm across (common practice), taken three times wider. */
 const RADIUS_UNREAD = { value: 0.055, u: 0.025 };
 /** Droop of a free axle whose hub was not marked: up to 25 mm (common practice), so u = 12 mm; fore and aft 3 mm. */
@@ -199,13 +201,13 @@ function addCamera(
   givens: PictureGivens,
   block: number,
 ): number {
-  const first = add(builder, `${name}: rotation`, camera.roll, 0.02, MICRON, block);
-  add(builder, `${name}: view angle across`, camera.yaw, 0.02, MICRON, block);
-  add(builder, `${name}: view angle up`, camera.pitch, 0.02, MICRON, block);
-  add(builder, `${name}: aim ahead`, camera.a, 0.01, MICRON, block);
-  add(builder, `${name}: aim up`, camera.b, 0.01, MICRON, block);
-  add(builder, `${name}: scale`, camera.scale, camera.scale / 100, camera.scale * MICRON, block);
-  add(builder, `${name}: nearness`, camera.nearness, 0.05, 1e-5, block);
+  const first = add(builder, `${name}: rotation`, camera.roll, 0.02, SETTLED_ANGLE, block);
+  add(builder, `${name}: view angle across`, camera.yaw, 0.02, SETTLED_ANGLE, block);
+  add(builder, `${name}: view angle up`, camera.pitch, 0.02, SETTLED_ANGLE, block);
+  add(builder, `${name}: aim ahead`, camera.a, 0.01, SETTLED_LENGTH, block);
+  add(builder, `${name}: aim up`, camera.b, 0.01, SETTLED_LENGTH, block);
+  add(builder, `${name}: scale`, camera.scale, camera.scale / 100, camera.scale * SETTLED_ANGLE, block);
+  add(builder, `${name}: nearness`, camera.nearness, 0.05, 1e-4, block);
   const { value: distance, u } = givens.distance;
   // Perspective goes with one over the distance, and so does the law that is closest to normal.
   observe(builder, 'camera distance', prior(`${name}: distance`, first + 6, 1 / distance, u / distance ** 2));
@@ -291,7 +293,7 @@ export function adjustPictures(
   const nose = truck.noseDirection;
   const builder: Builder = { unknowns: [], observations: [], sources: [] };
   const length = (name: string, start: number, block?: number) =>
-    add(builder, name, start, 0.01, MICRON, block);
+    add(builder, name, start, 0.01, SETTLED_LENGTH, block);
 
   // The standing picture starts from its hubs.
   const frontRadius = truck.frontTireRadius ?? RADIUS_UNREAD;
@@ -543,7 +545,7 @@ export function adjustPictures(
     const camera = (p: Float64Array) => cameraAt(p, first, hang.width / 2, hang.height / 2);
     const [upper, lower] = hang.string;
     const stringStart = Math.atan2(lower.y - upper.y, upper.x - lower.x) - start.roll;
-    const stringAngle = add(builder, `${name}: string angle`, stringStart, 0.02, MICRON, block);
+    const stringAngle = add(builder, `${name}: string angle`, stringStart, 0.02, SETTLED_ANGLE, block);
 
     const droop = (axle: string, pixel: MarkedPoint | undefined) => {
       if (hang.suspension === 'locked') return null;
@@ -664,7 +666,7 @@ export function adjustPictures(
     options.start && options.start.length === unknowns.length && options.start.every(Number.isFinite)
       ? { start: options.start }
       : {};
-  const fitted = adjust(unknowns, observations, start);
+  const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: 200 });
   if (!fitted.ok) return fitted;
   const p = fitted.value.unknowns;
   const standingView = cameraOf(p);

@@ -93,6 +93,8 @@ function whitener(observation: Observation): Whitener {
     return (raw) => raw.map((value, i) => value * (scales[i] ?? 0));
   }
   const covariance = new Matrix(uncertainty.map((row) => (typeof row === 'number' ? [row] : [...row])));
+  // The library asks for symmetry to the last bit, which rounding does not leave.
+  covariance.add(covariance.transpose()).mul(0.5);
   const cholesky = new CholeskyDecomposition(covariance);
   if (!cholesky.isPositiveDefinite() || covariance.rows !== values.length) {
     throw new RangeError(
@@ -162,6 +164,9 @@ function backSubstitute(upper: Matrix, size: number, right: Matrix): Matrix {
 
 /** A pivot this small beside its column's length (1) means that no reading determines the unknown. */
 const DETERMINED = 1e-9;
+
+/** A step this long, in standard uncertainties of the whole fit, changes no printed digit: ± is shown to two. */
+const NEGLIGIBLE_STEP = 1e-3;
 
 interface Linear {
   readonly step: Float64Array;
@@ -311,7 +316,78 @@ function looseNames(
     .map(({ name }) => name);
 }
 
+/**
+ * Covariance in scaled unknowns from the full second derivative of chi-squared / 2, JᵀJ − Σ r ∇²f, instead of its
+ * Gauss-Newton part JᵀJ: the normal law that fits the misfit's valley at its bottom (Laplace's approximation;
+ * Björck (1996), 9.1.2, for the matrix). Null where that matrix is not positive definite.
+ */
+function curvedCovariance(
+  unknownCount: number,
+  observations: readonly Observation[],
+  whiteners: readonly Whitener[],
+  whitened: readonly Whitened[],
+  at: Float64Array,
+  scales: Float64Array,
+): Matrix | null {
+  const hessian = Matrix.zeros(unknownCount, unknownCount);
+  const bump = (i: number, j: number, value: number) => hessian.set(i, j, hessian.get(i, j) + value);
+  observations.forEach((observation, k) => {
+    const part = whitened[k];
+    const { depends } = observation;
+    if (!part) return;
+    for (const row of part.rows)
+      depends.forEach((p, i) => depends.forEach((q, j) => bump(p, q, (row[i] ?? 0) * (row[j] ?? 0))));
+    if (observation.derivative) return;
+    const place = Float64Array.from(at);
+    const values = () => whiteners[k]?.(observation.predict(place)) ?? [];
+    const middle = values();
+    // Second differences lose half the digits: a tenth of the scale keeps them, and the functions are smooth there.
+    const steps = depends.map((index) => (scales[index] ?? 1) / 10);
+    const moved = (i: number, a: number, j: number, b: number) => {
+      const [p, q] = [depends[i] ?? 0, depends[j] ?? 0];
+      place[p] = (at[p] ?? 0) + a * (steps[i] ?? 0);
+      place[q] = (place[q] ?? 0) + (i === j ? 0 : b * (steps[j] ?? 0));
+      const out = values();
+      place[p] = at[p] ?? 0;
+      place[q] = at[q] ?? 0;
+      return out;
+    };
+    const single = depends.map((_, i) => [moved(i, 1, i, 0), moved(i, -1, i, 0)] as const);
+    depends.forEach((p, i) => {
+      for (let j = 0; j <= i; j++) {
+        const q = depends[j] ?? 0;
+        const both = i === j ? null : [moved(i, 1, j, 1), moved(i, -1, j, -1)];
+        let sum = 0;
+        part.residuals.forEach((residual, m) => {
+          const up = single[i]?.[0]?.[m] ?? 0;
+          const down = single[i]?.[1]?.[m] ?? 0;
+          const base = middle[m] ?? 0;
+          const second = both
+            ? ((both[0]?.[m] ?? 0) +
+                (both[1]?.[m] ?? 0) -
+                up -
+                down -
+                (single[j]?.[0]?.[m] ?? 0) -
+                (single[j]?.[1]?.[m] ?? 0) +
+                2 * base) /
+              2
+            : up + down - 2 * base;
+          sum += residual * second;
+        });
+        // Steps of scale/10 in unknowns scaled by scale: divide by 1/10 twice.
+        bump(p, q, -sum * 100);
+        if (i !== j) bump(q, p, -sum * 100);
+      }
+    });
+  });
+  hessian.add(hessian.transpose()).mul(0.5);
+  const cholesky = new CholeskyDecomposition(hessian);
+  return cholesky.isPositiveDefinite() ? cholesky.solve(Matrix.eye(unknownCount, unknownCount)) : null;
+}
+
 export interface AdjustmentOptions {
+  /** Takes the covariance from the full curvature at the solution: for models whose readings multiply unknowns. */
+  readonly curvature?: boolean;
   readonly maxIterations?: number;
   /** Start from here instead of the unknowns' own start, as after a small change of one reading. */
   readonly start?: Float64Array;
@@ -319,7 +395,8 @@ export interface AdjustmentOptions {
 
 /**
  * Adjusts `unknowns` to `observations` by Gauss-Newton steps, each solved by QR and halved until chi-squared no
- * longer rises. Stops when every unknown's step is below its negligible size.
+ * longer rises. Stops when every unknown's step is below its negligible size, or when the whole step is below a
+ * thousandth of the fit's own standard uncertainty.
  *
  * Refuses with 'undetermined' when some unknown has no reading that determines it (the message names them), and
  * with 'not-converged' after `maxIterations` (default 40) or when no step lowers chi-squared.
@@ -376,9 +453,21 @@ export function adjust(
       nextChiSquared = sumOfSquares(nextResiduals);
       if (nextChiSquared <= chiSquared * (1 + 1e-12) + 1e-12) break;
     }
-    const settled = unknowns.every(
-      ({ scale, negligible }, i) => Math.abs(linear.step[i] ?? 0) * scale < negligible,
+    // |J·step|² is the squared length of the step in units of the unknowns' joint standard uncertainty.
+    const stepSquared = whitened.reduce(
+      (sum, { rows }, k) =>
+        rows.reduce((inner, row) => {
+          let along = 0;
+          observations[k]?.depends.forEach(
+            (index, column) => (along += (row[column] ?? 0) * (linear.step[index] ?? 0)),
+          );
+          return inner + along * along;
+        }, sum),
+      0,
     );
+    const settled =
+      stepSquared < NEGLIGIBLE_STEP ** 2 ||
+      unknowns.every(({ scale, negligible }, i) => Math.abs(linear.step[i] ?? 0) * scale < negligible);
     if (nextChiSquared <= chiSquared * (1 + 1e-12) + 1e-12) {
       at = next;
       residuals = nextResiduals;
@@ -388,7 +477,10 @@ export function adjust(
     }
     if (!settled) continue;
 
-    const scaled = linear.covariance();
+    const scaled =
+      (options.curvature &&
+        curvedCovariance(unknowns.length, observations, whiteners, whitened, at, scales)) ||
+      linear.covariance();
     const covariance = Matrix.zeros(unknowns.length, unknowns.length);
     for (let i = 0; i < unknowns.length; i++)
       for (let j = 0; j < unknowns.length; j++)
