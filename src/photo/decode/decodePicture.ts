@@ -85,6 +85,7 @@ export function decodePicture(
   options: { readonly signal?: AbortSignal } = {},
 ): Promise<Result<KeptPicture, PictureReason>> {
   const result = queue.then(() => decodeNow(file, options.signal));
-  queue = result;
+  // reducePicture() answers for what can go wrong; whatever else does must not stop those that wait.
+  queue = result.catch(() => undefined);
   return result;
 }

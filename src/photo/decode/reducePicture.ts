@@ -1,6 +1,5 @@
 import { refusal, success, type Refusal, type Result } from '../../physics/index';
 import { fileKind, HEAD_BYTES, isPicture, kindRefusal } from './formats';
-import { storedSize } from './pictureSize';
 import {
   JPEG_QUALITY,
   LONGEST_SIDE,
@@ -10,6 +9,9 @@ import {
   type KeptPicture,
   type PictureReason,
 } from './protocol';
+import { storedPicture, type StoredPicture } from './storedPicture';
+import { isQuarterTurn, uprightTurn } from './turn';
+import { withoutExif } from './withoutExif';
 
 /** Where a picture is drawn and encoded: an OffscreenCanvas in the worker, a canvas element in a page without one. */
 export interface Easel {
@@ -19,7 +21,7 @@ export interface Easel {
 /** The part that both kinds of canvas share. */
 export type DrawingContext = Pick<
   CanvasRenderingContext2D,
-  'fillStyle' | 'fillRect' | 'drawImage' | 'imageSmoothingEnabled' | 'imageSmoothingQuality'
+  'fillStyle' | 'fillRect' | 'drawImage' | 'setTransform' | 'imageSmoothingEnabled' | 'imageSmoothingQuality'
 >;
 
 export const offscreenEasel: Easel = {
@@ -44,8 +46,15 @@ const noMemory = (): Refusal<PictureReason> =>
     'Picture: needs more memory than this device has free; it could not be reduced. Close other pages, or take the picture at a lower resolution.',
   );
 
-/** What can be known from the bytes alone: kind and size. Gives the stored size, or null where only decoding tells. */
-async function inspected(file: Blob): Promise<Result<ReturnType<typeof storedSize>, PictureReason>> {
+interface Inspected {
+  /** The file to decode: without EXIF, so that nobody but us turns it. */
+  readonly file: Blob;
+  /** null where only decoding tells. */
+  readonly stored: StoredPicture | null;
+}
+
+/** What can be known from the bytes alone: kind, size and orientation. */
+async function inspected(file: Blob): Promise<Result<Inspected, PictureReason>> {
   const kind = fileKind(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer()));
   if (!isPicture(kind)) return refusal('not-a-picture', kindRefusal(kind));
   if (file.size > MOST_BYTES)
@@ -53,9 +62,10 @@ async function inspected(file: Blob): Promise<Result<ReturnType<typeof storedSiz
       'too-big',
       `Picture: needs at most ${MOST_BYTES / 1e6} MB; this file has ${Math.round(file.size / 1e6)} MB. Save it as JPEG first.`,
     );
-  const size = storedSize(kind, new Uint8Array(await file.arrayBuffer()));
-  if (size === null) return success(null);
-  const { width, height } = size;
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  const stored = storedPicture(kind, bytes);
+  if (stored === null) return success({ file, stored });
+  const { width, height } = stored;
   if (width === 0 || height === 0) return broken();
   if (width * height > MOST_PIXELS)
     return refusal(
@@ -67,7 +77,13 @@ async function inspected(file: Blob): Promise<Result<ReturnType<typeof storedSiz
       'too-small',
       `Picture: needs at least ${SHORTEST_LONG_SIDE} pixels on its long side; this one is ${width} by ${height}. Choose the camera’s own picture, not a preview.`,
     );
-  return success(size);
+  return success({ file: withoutExif(file, kind, bytes, stored), stored });
+}
+
+/** At most LONGEST_SIDE pixels long, in whole pixels. */
+function reducedSize(width: number, height: number): { readonly width: number; readonly height: number } {
+  const scale = Math.min(1, LONGEST_SIDE / Math.max(width, height));
+  return { width: Math.max(1, Math.round(width * scale)), height: Math.max(1, Math.round(height * scale)) };
 }
 
 /**
@@ -75,7 +91,7 @@ async function inspected(file: Blob): Promise<Result<ReturnType<typeof storedSiz
  * side reduced to LONGEST_SIDE, encoded as JPEG. What else the file held (place, camera) is left behind.
  */
 export async function reducePicture(file: Blob, easel: Easel): Promise<Result<KeptPicture, PictureReason>> {
-  let inspection: Awaited<ReturnType<typeof inspected>>;
+  let inspection: Result<Inspected, PictureReason>;
   try {
     inspection = await inspected(file);
   } catch {
@@ -86,40 +102,38 @@ export async function reducePicture(file: Blob, easel: Easel): Promise<Result<Ke
     );
   }
   if (!inspection.ok) return inspection;
-  const stored = inspection.value;
-  const options: ImageBitmapOptions = { imageOrientation: 'from-image', resizeQuality: 'high' };
-  const uprightWidth = stored && (stored.quarterTurn ? stored.height : stored.width);
-  const uprightHeight = stored && (stored.quarterTurn ? stored.width : stored.height);
-  if (uprightWidth !== null && uprightHeight !== null) {
-    // Decoding straight to the kept size needs far less memory than 48 million pixels at full size.
-    const scale = Math.min(1, LONGEST_SIDE / Math.max(uprightWidth, uprightHeight));
-    if (scale < 1) options.resizeWidth = Math.max(1, Math.round(uprightWidth * scale));
-  }
+  const { stored } = inspection.value;
+  const options: ImageBitmapOptions = { resizeQuality: 'high' };
+  // Decoding straight to the kept size needs far less memory than 48 million pixels at full size.
+  if (stored !== null && Math.max(stored.width, stored.height) > LONGEST_SIDE)
+    options.resizeWidth = reducedSize(stored.width, stored.height).width;
   let bitmap: ImageBitmap;
   try {
-    bitmap = await createImageBitmap(file, options);
+    bitmap = await createImageBitmap(inspection.value.file, options);
   } catch (error) {
     return error instanceof RangeError ? noMemory() : broken();
   }
   try {
-    const scale = Math.min(1, LONGEST_SIDE / Math.max(bitmap.width, bitmap.height));
-    const width = Math.max(1, Math.round(bitmap.width * scale));
-    const height = Math.max(1, Math.round(bitmap.height * scale));
-    const blob = await easel.encode(width, height, (context) => {
+    const { width, height } = reducedSize(bitmap.width, bitmap.height);
+    const orientation = stored?.orientation ?? 1;
+    const turned = isQuarterTurn(orientation);
+    const upright = turned ? { width: height, height: width } : { width, height };
+    const blob = await easel.encode(upright.width, upright.height, (context) => {
       // JPEG has no transparency: what is see-through becomes paper.
       context.fillStyle = 'white';
-      context.fillRect(0, 0, width, height);
+      context.fillRect(0, 0, upright.width, upright.height);
       context.imageSmoothingEnabled = true;
       context.imageSmoothingQuality = 'high';
+      context.setTransform(...uprightTurn(orientation, width, height));
       context.drawImage(bitmap, 0, 0, width, height);
     });
     if (blob === null || blob.size === 0) return noMemory();
+    const original = stored ?? { width: bitmap.width, height: bitmap.height };
     return success({
       blob,
-      width,
-      height,
-      originalWidth: uprightWidth ?? bitmap.width,
-      originalHeight: uprightHeight ?? bitmap.height,
+      ...upright,
+      originalWidth: turned ? original.height : original.width,
+      originalHeight: turned ? original.width : original.height,
     });
   } catch {
     return noMemory();

@@ -1,5 +1,3 @@
-import { readFile } from 'node:fs/promises';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import {
   fileKind,
@@ -8,15 +6,7 @@ import {
   kindRefusal,
   type FileKind,
 } from '../../../src/photo/decode/formats';
-import { storedSize } from '../../../src/photo/decode/pictureSize';
-
-const picture = async (name: string): Promise<Uint8Array> =>
-  new Uint8Array(await readFile(fileURLToPath(new URL(`pictures/${name}`, import.meta.url))));
-
-const bytes = (...parts: readonly (string | number)[]): Uint8Array =>
-  Uint8Array.from(
-    parts.flatMap((part) => (typeof part === 'number' ? [part] : Array.from(part, (c) => c.charCodeAt(0)))),
-  );
+import { bytes, picture } from './pictures';
 
 describe('files by an outside encoder', () => {
   test.each([
@@ -81,57 +71,5 @@ describe('signatures', () => {
     expect(kindRefusal('heic')).toBe(
       'Picture: needs a JPEG, PNG or WebP file; this is HEIC, which browsers cannot read. Set the phone’s camera to its most compatible format and take it again, or share the picture as JPEG.',
     );
-  });
-});
-
-describe('size without decoding', () => {
-  test.each([
-    ['plain.jpg', 320, 240, false],
-    ['progressive.jpg', 320, 240, false],
-    ['plain.png', 320, 240, false],
-    ['large.png', 4800, 3600, false],
-    ['lossy.webp', 320, 240, false],
-    ['lossless.webp', 320, 240, false],
-    ['turned-1.jpg', 320, 240, false],
-    ['turned-2.jpg', 320, 240, false],
-    ['turned-3.jpg', 320, 240, false],
-    ['turned-4.jpg', 320, 240, false],
-    ['turned-5.jpg', 240, 320, true],
-    ['turned-6.jpg', 240, 320, true],
-    ['turned-7.jpg', 240, 320, true],
-    ['turned-8.jpg', 240, 320, true],
-    ['turned-6.png', 240, 320, true],
-    ['turned-6.webp', 240, 320, true],
-  ])('%s', async (name, width, height, quarterTurn) => {
-    const file = await picture(name);
-    const kind = fileKind(file);
-    if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') throw new Error(kind);
-    expect(storedSize(kind, file)).toEqual({ width, height, quarterTurn });
-  });
-
-  test('is null or a number, never an error, wherever a file is cut', async () => {
-    for (const name of ['turned-6.jpg', 'turned-6.png', 'turned-6.webp', 'lossy.webp', 'lossless.webp']) {
-      const file = await picture(name);
-      const kind = fileKind(file);
-      if (kind !== 'jpeg' && kind !== 'png' && kind !== 'webp') throw new Error(kind);
-      for (let length = 0; length < file.length; length++) {
-        const size = storedSize(kind, file.slice(0, length));
-        if (size !== null) expect(Number.isInteger(size.width)).toBe(true);
-      }
-    }
-  });
-
-  test('reads orientation in either byte order', async () => {
-    // CIPA DC-008, 4.5.2: II is little-endian, MM big-endian. The encoder wrote MM.
-    const little = bytes(
-      ...[0xff, 0xd8, 0xff, 0xe1, 0, 34, 'Exif', 0, 0, 'II', 42, 0, 8, 0, 0, 0, 1, 0],
-      ...[0x12, 0x01, 3, 0, 1, 0, 0, 0, 6, 0, 0, 0, 0, 0, 0, 0],
-    );
-    // The frame comes from a file without EXIF.
-    const plain = (await picture('plain.jpg')).subarray(2);
-    const joined = new Uint8Array(little.length + plain.length);
-    joined.set(little);
-    joined.set(plain, little.length);
-    expect(storedSize('jpeg', joined)).toEqual({ width: 320, height: 240, quarterTurn: true });
   });
 });

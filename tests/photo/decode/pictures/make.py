@@ -31,9 +31,8 @@ def orientation(number):
 for number, turn in STORED.items():
     stored = upright if turn is None else upright.transpose(turn)
     stored.save(f"turned-{number}.jpg", quality=80, exif=orientation(number))
-stored = upright.transpose(STORED[6])
-stored.save("turned-6.png", exif=orientation(6))
-stored.save("turned-6.webp", exif=orientation(6), quality=80)
+    stored.save(f"turned-{number}.png", optimize=True, exif=orientation(number))
+    stored.save(f"turned-{number}.webp", quality=80, exif=orientation(number))
 upright.save("plain.jpg", quality=80)
 upright.save("progressive.jpg", quality=80, progressive=True)
 upright.save("plain.png")
