@@ -1,6 +1,7 @@
 import { quarters } from './centerOfGravitySign';
+import { detailFactor, detailShapes } from './detailCircle';
 import { ELLIPSE_HATCH } from './errorEllipse';
-import { pathThrough, point, type Point } from './geometry';
+import { ellipsePoints, pathThrough, point, polar, type Point } from './geometry';
 import { hatchPath } from './hatch';
 import { overlayItems, type OverlayItem, type Projection, type SideAnswer } from './sideOverlay';
 
@@ -29,19 +30,24 @@ export interface AnnotatedPicture {
   readonly project: Projection;
   /** Picture pixels per mm at the truck's center plane, for the scale bar. */
   readonly pixelsPerMm: number;
+  /** Whether forward is to the right (1) or to the left (-1) in the picture. */
+  readonly sense: 1 | -1;
   /** Lines of the caption below the picture: truck and state, the CG with its ±, the scale. The first is bold. */
   readonly caption: readonly string[];
 }
+
+/** Longer side of the drawing the overlay is made for, px. */
+const DRAWN_AT = 800;
 
 /** Why no picture file could be made. */
 export class PictureExportError extends Error {}
 
 /**
- * A PNG of the picture with overlay, scale bar and caption. Signs grow with the picture: they are drawn as on a
- * page 1000 px wide. Throws PictureExportError where the browser gives no canvas of that size.
+ * A PNG of the picture with overlay, detail of the crossing, scale bar and caption. Signs grow with the picture: they
+ * are drawn as on a page 800 px wide. Throws PictureExportError where the browser gives no canvas of that size.
  */
 export async function annotatedPicture(content: AnnotatedPicture): Promise<Blob> {
-  const unit = Math.max(content.width, content.height) / 1000;
+  const unit = Math.max(content.width, content.height) / DRAWN_AT;
   const captionHeight = content.caption.length === 0 ? 0 : (22 + 24 * content.caption.length) * unit;
   const canvas = document.createElement('canvas');
   canvas.width = content.width;
@@ -80,6 +86,7 @@ export function paintAnnotatedPicture(
   for (const item of overlayItems(marks ? { ...content.answer, marks } : content.answer, onDrawing, frame)) {
     paint(pen, item);
   }
+  paintDetail(pen, content, unit);
   paintScaleBar(pen, content, unit);
   paintCaption(pen, content, unit);
   pen.restore();
@@ -153,17 +160,9 @@ function paint(pen: CanvasRenderingContext2D, item: OverlayItem): void {
     case 'hub line':
       stroke(pen, pathThrough([item.from, item.to]), INK, 1);
       return;
-    case 'ellipse': {
-      const edge = new Path2D(pathThrough(item.outline, true));
-      pen.fillStyle = TEAL_WASH;
-      pen.fill(edge);
-      pen.strokeStyle = TEAL;
-      pen.lineWidth = 0.9;
-      pen.stroke(new Path2D(hatchPath([item.outline], 5, ELLIPSE_HATCH)));
-      pen.lineWidth = 1.6;
-      pen.stroke(edge);
+    case 'ellipse':
+      paintHatched(pen, item.outline);
       return;
-    }
     case 'hook':
       ring(pen, item.at, 5, PAPER, BLUE);
       return;
@@ -184,14 +183,71 @@ function paint(pen: CanvasRenderingContext2D, item: OverlayItem): void {
       return;
     }
     case 'cg':
-      ring(pen, item.at, 12.6, PAPER, PAPER);
-      ring(pen, item.at, 10, PAPER, INK);
-      pen.fillStyle = INK;
-      pen.fill(new Path2D(quarters(item.at, 10)));
+      paintSign(pen, item.at);
       return;
     case 'label':
       write(pen, item.text, item.at, item.anchor, { ink: INK, given: BLUE, warning: RED }[item.tone]);
   }
+}
+
+function paintSign(pen: CanvasRenderingContext2D, at: Point): void {
+  ring(pen, at, 12.6, PAPER, PAPER);
+  ring(pen, at, 10, PAPER, INK);
+  pen.fillStyle = INK;
+  pen.fill(new Path2D(quarters(at, 10)));
+}
+
+function paintHatched(pen: CanvasRenderingContext2D, outline: readonly Point[]): void {
+  const edge = new Path2D(pathThrough(outline, true));
+  pen.fillStyle = TEAL_WASH;
+  pen.fill(edge);
+  pen.strokeStyle = TEAL;
+  pen.lineWidth = 0.9;
+  pen.stroke(new Path2D(hatchPath([outline], 5, ELLIPSE_HATCH)));
+  pen.lineWidth = 1.6;
+  pen.stroke(edge);
+}
+
+/** The crossing magnified, at the upper corner farther from the CG: the ellipse itself hides under the sign. */
+function paintDetail(pen: CanvasRenderingContext2D, content: AnnotatedPicture, unit: number): void {
+  const { cg, ellipse, lines } = content.answer;
+  if (!cg || !ellipse) return;
+  const radius = 64;
+  const width = content.width / unit;
+  const at = content.project(cg);
+  const center = point(at.x / unit > width / 2 ? radius + 16 : width - radius - 16, radius + 14);
+  const scale = content.pixelsPerMm / unit;
+  const factor = detailFactor(ellipse.semiMajor, scale, radius);
+  const shapes = detailShapes({
+    center,
+    radius,
+    letter: 'X',
+    scale,
+    factor,
+    at: cg,
+    lines,
+    ellipse,
+    sense: content.sense,
+  });
+  const mark = point(at.x / unit, at.y / unit);
+  ring(pen, mark, 17, null, INK);
+  write(pen, 'X', polar(mark, 29, (3 * Math.PI) / 4), 'middle', INK);
+  ring(pen, center, radius, PAPER, INK);
+  if (shapes.ellipse) {
+    const { semiMajor, semiMinor, angle } = shapes.ellipse;
+    paintHatched(pen, ellipsePoints(center, semiMajor, semiMinor, angle));
+  }
+  const plain = (ends: readonly [Point, Point], color: string, size: number, dash: number[]): void => {
+    pen.setLineDash(dash);
+    pen.strokeStyle = color;
+    pen.lineWidth = size;
+    pen.stroke(new Path2D(pathThrough(ends)));
+    pen.setLineDash([]);
+  };
+  for (const ends of shapes.bands) plain(ends, TEAL, 1.1, [4, 3]);
+  for (const ends of shapes.lines) plain(ends, INK, 1.4, [16, 4, 2.5, 4]);
+  paintSign(pen, center);
+  write(pen, shapes.caption.text, shapes.caption.at, 'middle', INK);
 }
 
 /** 100 mm at the lower left, with ticks, where it fits into the picture. */

@@ -63,6 +63,48 @@ const LINE_NAMES: Readonly<Record<WayDown, string>> = {
   descent: 'front tip line',
 };
 
+const MARGIN = 14;
+/** The angle's number stands this far outside its arc, px; half its width. */
+const ANSWER_OUT = 43;
+const ANSWER_HALF = 33;
+
+interface Fit {
+  readonly scale: number;
+  /** Place of the tip line, px. */
+  readonly origin: Point;
+  readonly arcRadius: number;
+  /** Page direction of the middle of the angle. */
+  readonly middle: number;
+}
+
+/** Largest scale at which slope, truck and the angle's number fit the width; extents in mm about the tip line. */
+function fitted(
+  width: number,
+  extent: { readonly left: number; readonly right: number; readonly upper: number; readonly lower: number },
+  turn: number,
+  sense: 1 | -1,
+  slopeEnds: readonly [number, number],
+): Fit {
+  const { left, right, upper, lower } = extent;
+  const middle = sense === 1 ? turn / 2 : Math.PI + turn / 2;
+  const tallest = (0.98 * Math.max(width, 280)) / (lower - upper);
+  const arcAt = (scale: number): number => Math.min(96, Math.max(46, 0.5 * scale * Math.abs(slopeEnds[1])));
+  // px the number needs beside the tip line; it hardly depends on the scale, so one correction settles it.
+  const answer = (scale: number): number =>
+    (arcAt(scale) + ANSWER_OUT) * Math.abs(Math.cos(middle)) + ANSWER_HALF;
+  const fitting = (aside: number): number =>
+    Math.min(tallest, 1.25, (width - 2 * MARGIN - aside) / (sense === 1 ? -left : right));
+  const plain = Math.min(tallest, 1.25, (width - 2 * MARGIN) / (right - left));
+  const uphillSide = sense === 1 ? right : -left;
+  const scale =
+    answer(plain) > plain * uphillSide ? Math.max(0.1, Math.min(plain, fitting(answer(plain)))) : plain;
+  const room = Math.max(answer(scale), scale * uphillSide);
+  const other = scale * (sense === 1 ? -left : right);
+  const slack = Math.max(0, width - 2 * MARGIN - room - other) / 2;
+  const x = sense === 1 ? MARGIN + slack + other : MARGIN + slack + room;
+  return { scale, origin: point(x, MARGIN - scale * upper), arcRadius: arcAt(scale), middle };
+}
+
 /**
  * The truck on the slope it just stands on: from behind for the sides, from its right for climb and descent. Its
  * CG is plumb above the tip line; height, distance and limit angle are dimensioned.
@@ -88,15 +130,15 @@ export function tiltedView(scene: TiltedView): TemplateResult {
   ];
   const [left, right] = [Math.min(...extent.map((p) => p.x)), Math.max(...extent.map((p) => p.x))];
   const [upper, lower] = [Math.min(...extent.map((p) => p.y)), Math.max(...extent.map((p) => p.y))];
-  const margin = 14;
-  const scale = Math.min(
-    (width - 2 * margin) / (right - left),
-    (0.98 * Math.max(width, 280)) / (lower - upper),
-    1.25,
+  const { scale, origin, arcRadius, middle } = fitted(
+    width,
+    { left, right, upper, lower },
+    turn,
+    sense,
+    slopeEnds,
   );
-  const origin = point((width - scale * (right - left)) / 2 - scale * left, margin - scale * upper);
   const below = Math.max(scale * lower, 66);
-  const height = Math.ceil(origin.y + below + margin);
+  const height = Math.ceil(origin.y + below + MARGIN);
   const page = (across: number, up: number): Point => {
     const p = turned(across, up);
     return point(origin.x + scale * p.x, origin.y + scale * p.y);
@@ -107,7 +149,6 @@ export function tiltedView(scene: TiltedView): TemplateResult {
   const ends = [page(slopeEnds[0], 0), page(slopeEnds[1], 0)] as const;
   const [groundLeft, groundRight] = sense === 1 ? ends : [ends[1], ends[0]];
   const rise = sense === 1 ? turn : Math.PI + turn;
-  const arcRadius = Math.min(96, Math.max(54, 0.55 * Math.hypot(ends[1].x - pivot.x, ends[1].y - pivot.y)));
   const level = point(
     pivot.x + sense * Math.min(arcRadius * 2.1, sense === 1 ? width - pivot.x - 6 : pivot.x - 6),
     pivot.y,
@@ -123,7 +164,6 @@ export function tiltedView(scene: TiltedView): TemplateResult {
     from: sense === 1 ? 0 : rise,
     to: sense === 1 ? rise : Math.PI,
   };
-  const middle = (arc.from + arc.to) / 2;
   return html`<svg class="figure" viewBox="0 0 ${width} ${height}" role="img" aria-label=${scene.description}>
     <g transform=${place}>${drawing}</g>
     ${groundLine(groundLeft, groundRight)}
@@ -134,10 +174,10 @@ export function tiltedView(scene: TiltedView): TemplateResult {
       x2=${c(level.x)}
       y2=${c(level.y)}
     ></line>
-    ${angleArc({ ...arc, text: printedDegrees(limit), textAt: { direction: middle, distance: arcRadius + 47 }, large: true })}
+    ${angleArc({ ...arc, text: printedDegrees(limit), textAt: { direction: middle, distance: arcRadius + ANSWER_OUT }, large: true })}
     ${plumbLine(point(cg.x, Math.max(8, cg.y - 118)), plumbEnd)}
     ${arrowhead(point(plumbEnd.x, plumbEnd.y + 8), -Math.PI / 2)}
-    ${dimensionLine({ from: beyond(foot, cg, -12), to: foot, text: printedMillimeters(scene.cg.z), cased: true })}
+    ${dimensionLine({ from: beyond(foot, cg, -10), to: foot, text: printedMillimeters(scene.cg.z), cased: true })}
     ${
       scene.distance > 0
         ? dimensionLine({

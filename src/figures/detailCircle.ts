@@ -9,7 +9,7 @@ import {
   type PlanePoint,
 } from '../physics';
 import { centerOfGravitySign } from './centerOfGravitySign';
-import { hatchedEllipse } from './errorEllipse';
+import { hatchedEllipse, type PageEllipse } from './errorEllipse';
 import { chord, coordinate as c, point, polar, type Point } from './geometry';
 
 /** A line with half the width of its 95 % band. */
@@ -49,11 +49,22 @@ export function detailPlace(center: Point, letter: string, radius = 17): SVGTemp
     <text class="label-strong cased middle" x=${c(at.x)} y=${c(at.y + 5)}>${letter}</text></g>`;
 }
 
+/** What a detail consists of, as plain shapes on the page, px. */
+export interface DetailShapes {
+  /** SVG path of its small squares, cut to the circle. */
+  readonly grid: string;
+  readonly ellipse: PageEllipse | null;
+  /** Edges of the lines' 95 % bands. */
+  readonly bands: readonly (readonly [Point, Point])[];
+  readonly lines: readonly (readonly [Point, Point])[];
+  readonly caption: { readonly at: Point; readonly text: string };
+}
+
 /**
- * A lettered detail circle: the crossing as it really is, magnified, with each line, its 95 % band and the 95 %
- * ellipse. Its own small squares are 1 mm where they can be told apart, else 10 mm.
+ * The shapes of a detail circle, for SVG and canvas alike. Its small squares are 1 mm where they can be told apart,
+ * else 10 mm.
  */
-export function detailCircle(detail: DetailCircle): SVGTemplateResult {
+export function detailShapes(detail: DetailCircle): DetailShapes {
   const { center, radius, letter, factor, sense = 1 } = detail;
   const scale = detail.scale * factor;
   const inner = radius - 1;
@@ -66,35 +77,49 @@ export function detailCircle(detail: DetailCircle): SVGTemplateResult {
     const turn = angleIn(angle, 'rad');
     return sense === 1 ? turn : Math.PI - turn;
   };
-  const cut = (through: Point, angle: number, classes: string): SVGTemplateResult | typeof nothing => {
+  const cut = (through: Point, angle: number): [Point, Point][] => {
     const ends = chord(center, inner, through, angle);
-    if (!ends) return nothing;
-    const [a, b] = ends;
-    return svg`<line class="line ${classes}" x1=${c(a.x)} y1=${c(a.y)} x2=${c(b.x)} y2=${c(b.y)}></line>`;
+    return ends ? [ends] : [];
   };
-  const ellipse = detail.ellipse
-    ? hatchedEllipse({
-        center,
-        semiMajor: Math.min(scale * lengthIn(detail.ellipse.semiMajor, 'mm'), inner),
-        semiMinor: Math.min(scale * lengthIn(detail.ellipse.semiMinor, 'mm'), inner),
-        angle: onPage(detail.ellipse.angle),
-      })
-    : nothing;
-  return svg`<g class="detail" aria-hidden="true">
-    <circle class="detail-rim" cx=${c(center.x)} cy=${c(center.y)} r=${c(radius)}></circle>
-    ${detailGrid(center, inner, detailSquare(scale) * scale)}
-    ${ellipse}
-    ${detail.lines.map((line) => {
+  return {
+    grid: detailGrid(center, inner, detailSquare(scale) * scale),
+    ellipse: detail.ellipse
+      ? {
+          center,
+          semiMajor: Math.min(scale * lengthIn(detail.ellipse.semiMajor, 'mm'), inner),
+          semiMinor: Math.min(scale * lengthIn(detail.ellipse.semiMinor, 'mm'), inner),
+          angle: onPage(detail.ellipse.angle),
+        }
+      : null,
+    bands: detail.lines.flatMap((line) => {
       const through = place(line.through);
       const angle = onPage(line.angle);
       const half = scale * lengthIn(line.halfBand, 'mm');
-      return svg`${cut(polar(through, half, angle + Math.PI / 2), angle, 'line-unsure')}
-        ${cut(polar(through, -half, angle + Math.PI / 2), angle, 'line-unsure')}`;
-    })}
-    ${detail.lines.map((line) => cut(place(line.through), onPage(line.angle), 'line-chain'))}
+      return [half, -half].flatMap((offset) => cut(polar(through, offset, angle + Math.PI / 2), angle));
+    }),
+    lines: detail.lines.flatMap((line) => cut(place(line.through), onPage(line.angle))),
+    caption: { at: point(center.x, center.y + radius + 19), text: `Detail ${letter} · ${factor} : 1` },
+  };
+}
+
+/**
+ * A lettered detail circle: the crossing as it really is, magnified, with each line, its 95 % band and the 95 %
+ * ellipse.
+ */
+export function detailCircle(detail: DetailCircle): SVGTemplateResult {
+  const { center, radius } = detail;
+  const { grid, ellipse, bands, lines, caption } = detailShapes(detail);
+  const drawn = ([a, b]: readonly [Point, Point], classes: string): SVGTemplateResult =>
+    svg`<line class="line ${classes}" x1=${c(a.x)} y1=${c(a.y)} x2=${c(b.x)} y2=${c(b.y)}></line>`;
+  return svg`<g class="detail" aria-hidden="true">
+    <circle class="detail-rim" cx=${c(center.x)} cy=${c(center.y)} r=${c(radius)}></circle>
+    <path class="grid" d=${grid}></path>
+    ${ellipse ? hatchedEllipse(ellipse) : nothing}
+    ${bands.map((ends) => drawn(ends, 'line-unsure'))}
+    ${lines.map((ends) => drawn(ends, 'line-chain'))}
     ${detail.sign === false ? nothing : centerOfGravitySign(center, 9)}
     <circle class="line line-thick" cx=${c(center.x)} cy=${c(center.y)} r=${c(radius)}></circle>
-    <text class="label-strong cased middle" x=${c(center.x)} y=${c(center.y + radius + 19)}>Detail ${letter} · ${factor} : 1</text>
+    <text class="label-strong cased middle" x=${c(caption.at.x)} y=${c(caption.at.y)}>${caption.text}</text>
   </g>`;
 }
 
@@ -102,7 +127,7 @@ export function detailCircle(detail: DetailCircle): SVGTemplateResult {
 export const detailSquare = (scale: number): number => (scale >= 4 ? 1 : 10);
 
 /** Grid lines cut to the circle. */
-function detailGrid(center: Point, radius: number, spacing: number): SVGTemplateResult {
+function detailGrid(center: Point, radius: number, spacing: number): string {
   const count = Math.floor(radius / spacing);
   let d = '';
   for (let i = -count; i <= count; i += 1) {
@@ -110,5 +135,5 @@ function detailGrid(center: Point, radius: number, spacing: number): SVGTemplate
     d += `M${c(center.x - half)} ${c(center.y + i * spacing)}h${c(2 * half)}`;
     d += `M${c(center.x + i * spacing)} ${c(center.y - half)}v${c(2 * half)}`;
   }
-  return svg`<path class="grid" d=${d}></path>`;
+  return d;
 }

@@ -29,3 +29,4 @@ export * from './polarLimit';
 export * from './behindView';
 export * from './ruler';
 export * from './contributionBars';
+export * from './threeViews';

@@ -56,8 +56,8 @@ export function polarLimit(figure: PolarLimit): TemplateResult {
   const outline = samples.map((sample) => at(sample.heading, sample.slope));
   const step = steepest > 45 ? 20 : 10;
   const rings = [1, 2, 3, 4].map((i) => i * step).filter((ring) => ring <= steepest);
-  // The rings' numbers stand along a flat ray, or a steep one where that is too close for their width.
-  const numbersToward = step * perDegree > 40 ? Math.PI / 9 : 1.2;
+  // Every ring has its number, or every other one where they would touch.
+  const numbered = rings.filter((_, i) => step * perDegree > 40 || i % 2 === 0);
   const marker = limit === null ? null : at(heading, limit);
   const far = polar(center, radius + 6, headingOnPage(heading));
   return html`<svg
@@ -75,8 +75,8 @@ export function polarLimit(figure: PolarLimit): TemplateResult {
       ({ slope }) =>
         svg`<circle class="line line-hidden" cx=${c(center.x)} cy=${c(center.y)} r=${c(perDegree * angleIn(slope, 'deg'))}></circle>`,
     )}
-    ${rings.map((ring) => {
-      const place = polar(center, ring * perDegree, numbersToward);
+    ${numbered.map((ring) => {
+      const place = polar(center, ring * perDegree, Math.PI / 9);
       return svg`<text class="label-quiet cased middle" x=${c(place.x)} y=${c(place.y + 5)}>${ring}°</text>`;
     })}
     ${slides.map(
