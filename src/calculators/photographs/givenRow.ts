@@ -1,7 +1,6 @@
 import { html, type TemplateResult } from 'lit';
-import { UNITS } from '../../sheet/dimensions';
 import { edit, settle } from '../../sheet/bench';
-import { plusMinusPlaceholder, readGiven, remarkOn } from '../../sheet/given';
+import { placeholder } from '../../sheet/given';
 import { givensOf, type PlacedGiven } from '../../sheet/givens';
 import type { BuildState, Given } from '../../sheet/schema';
 import '../shared/givenField';
@@ -39,19 +38,6 @@ export interface GivenRowWords {
   /** Short label where the group's title already says the rest: "Hook ahead" under "Hang 2". */
   readonly label?: string;
   readonly note?: string;
-  /** Arrow-key step in the given's unit. */
-  readonly step?: number;
-}
-
-/** What a given's field says is wrong, apart from being empty: an empty field is missing, not wrong. */
-export function givenProblem({ given, field }: PlacedGiven): string {
-  const read = readGiven(given, field);
-  return read.ok || read.reason === 'empty' || read.reason === 'bad-plus-minus' ? '' : read.message;
-}
-
-function plusMinusProblem({ given, field }: PlacedGiven): string {
-  const read = readGiven(given, field);
-  return !read.ok && read.reason === 'bad-plus-minus' ? read.message : '';
 }
 
 /** The element id of the row of a path. */
@@ -64,13 +50,12 @@ export const rowId = (path: string): string => `given-${path.replaceAll('/', '-'
 export function givenRow(
   state: BuildState,
   path: string,
-  { label, note = '', step = 1 }: GivenRowWords = {},
+  { label, note = '' }: GivenRowWords = {},
 ): TemplateResult | '' {
   const placed = givensByPath(state).get(path);
   if (!placed) return '';
   const { given, field } = placed;
-  const often = field.whenEmpty ?? field.often;
-  const reason = given.text === '' && field.whenEmpty ? field.whenEmpty.reason : '';
+  const assumed = given.text.trim() === '' && field.whenEmpty ? `Empty: ${field.whenEmpty.reason}.` : '';
   const write = (event: GivenEvent) => {
     edit(
       `Change ${field.label.charAt(0).toLowerCase()}${field.label.slice(1)}`,
@@ -80,27 +65,15 @@ export function givenRow(
   };
   return html`<plumb-given
     id=${rowId(path)}
+    .field=${field}
     .label=${label ?? field.label}
     .given=${given}
-    .units=${UNITS[field.dimension]}
-    .often=${often ? oftenText(field, given.unit) : ''}
-    .defaultPlusMinus=${plusMinusPlaceholder(field, given.unit)}
     .noPlusMinus=${field.plusMinus === null}
     .limits=${field.plusMinus !== null}
-    .step=${step}
-    .note=${note || remarkOn(given, field) || (reason && `Empty: ${reason}.`)}
-    .message=${givenProblem(placed)}
-    .plusMinusMessage=${plusMinusProblem(placed)}
+    .note=${note || assumed}
     @given-input=${write}
     @given-change=${() => settle()}
   ></plumb-given>`;
-}
-
-function oftenText(field: PlacedGiven['field'], unit: string): string {
-  const typed = field.whenEmpty ?? field.often;
-  if (typed === null) return '';
-  // The same number in the unit the reader has chosen.
-  return plusMinusPlaceholder({ ...field, plusMinus: { ...typed, kind: 'expanded', reason: '' } }, unit);
 }
 
 /** What holds in a given, for a fold's label: "313 mm", "often 1.5 m" while empty, "?" where nothing holds. */
@@ -110,5 +83,5 @@ export function givenBrief(state: BuildState, path: string): string {
   const { given, field } = placed;
   const unit = given.unit === 'deg' ? '°' : ` ${given.unit}`;
   if (given.text.trim() !== '') return `${given.text.trim()}${unit}`;
-  return field.whenEmpty ? `${oftenText(field, given.unit)}${unit} assumed` : 'to measure';
+  return field.whenEmpty ? `${placeholder(field, given.unit)}${unit} assumed` : 'to measure';
 }

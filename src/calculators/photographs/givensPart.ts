@@ -345,10 +345,10 @@ function cameraFold(parts: GivensParts): TemplateResult {
     `Camera, ${lower(pictureName(state, picture))}`,
     `${givenBrief(state, `${path}/distance`)}, marks ± ${givenBrief(state, `${path}/markPlusMinus`)}`,
     false,
-    html`${givenRow(state, `${path}/distance`, { label: 'Camera distance', step: 0.1 })}
+    html`${givenRow(state, `${path}/distance`, { label: 'Camera distance' })}
     ${givenRow(state, `${path}/oblique`, { label: 'View off square' })}
     ${picture.kind === 'hanging' ? givenRow(state, `${path}/twist`, { label: 'Twist on the string' }) : nothing}
-    ${givenRow(state, `${path}/markPlusMinus`, { label: 'Every mark, ±', step: 0.5 })}
+    ${givenRow(state, `${path}/markPlusMinus`, { label: 'Every mark, ±' })}
     ${givenRow(state, 'hubDepth', { label: 'Hub depth' })}`,
   );
 }
@@ -363,9 +363,9 @@ function axlesFold(parts: GivensParts): TemplateResult | typeof nothing {
     'Unsprung mass',
     `${givenBrief(state, 'unsprungFront')}, ${givenBrief(state, 'unsprungRear')}`,
     false,
-    html`${givenRow(state, 'mass', { label: 'Truck’s mass', step: 10 })}
-      ${givenRow(state, 'unsprungFront', { label: 'Front axle', step: 10 })}
-      ${givenRow(state, 'unsprungRear', { label: 'Rear axle', step: 10 })}
+    html`${givenRow(state, 'mass', { label: 'Truck’s mass' })}
+      ${givenRow(state, 'unsprungFront', { label: 'Front axle' })}
+      ${givenRow(state, 'unsprungRear', { label: 'Rear axle' })}
       <p class="note">
         Axle, wheels, tires and half the links; not what an axle scale reads. Empty: from the parts list, else
         45 % of the truck in two halves.

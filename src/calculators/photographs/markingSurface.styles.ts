@@ -38,8 +38,10 @@ export const markingSurfaceStyles = css`
     inset: 0;
     width: 100%;
     height: 100%;
+    max-width: none;
     overflow: hidden;
     outline: none;
+    --figure-ground: var(--paper);
   }
   .overlay:focus-visible {
     outline: 3px solid var(--blue);

@@ -1,6 +1,7 @@
 import { html, LitElement, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { figureStyles } from '../../figures';
 import { baseStyles } from '../shared/styles';
 import './loupe';
 import { markingSurfaceStyles } from './markingSurface.styles';
@@ -37,8 +38,11 @@ export interface SurfaceMark {
   readonly body: boolean;
 }
 
-/** Draws something under the marks, in screen pixels; `at` carries picture places there. */
-export type SurfaceScene = (at: (place: Place) => Place, box: Size) => SVGTemplateResult;
+/**
+ * Draws something under the marks, in screen pixels; `at` carries picture places there. `enlarged` while only a
+ * part of the picture is shown.
+ */
+export type SurfaceScene = (at: (place: Place) => Place, box: Size, enlarged: boolean) => SVGTemplateResult;
 
 /** What the surface asks of its owner. A drag is told from start to drop or cancel; nudges and placing at once. */
 export type SurfaceEvent =
@@ -128,7 +132,7 @@ export class MarkingSurface extends LitElement {
   #observer: ResizeObserver | undefined;
   #drawn = '';
 
-  static override styles = [baseStyles, markingSurfaceStyles];
+  static override styles = [baseStyles, figureStyles, markingSurfaceStyles];
 
   /** Screen pixels for one of the picture in the loupe, at the present zoom. */
   get loupeScale(): number {
@@ -213,7 +217,7 @@ export class MarkingSurface extends LitElement {
 
   override render() {
     const { view, picture, box } = this;
-    const enlarged = view && picture && view.scale > fitted(picture, box).scale * 1.01;
+    const enlarged = view !== null && picture !== null && view.scale > fitted(picture, box).scale * 1.01;
     const times = view && picture ? Math.max(1, Math.round(view.scale / fitted(picture, box).scale)) : 1;
     const classes = ['surface', enlarged && 'enlarged', this.armed && 'armed', this.panning && 'panning'];
     return html`
@@ -229,13 +233,13 @@ export class MarkingSurface extends LitElement {
       >
         <canvas aria-hidden="true"></canvas>
         <svg
-          class="overlay"
+          class="overlay figure"
           role="group"
           tabindex="0"
           aria-label=${this.#spokenName()}
           aria-keyshortcuts="Enter + - 0"
         >
-          ${view && this.bitmap ? this.#content(view) : ''}
+          ${view && this.bitmap ? this.#content(view, enlarged) : ''}
         </svg>
         ${this.bitmap ? '' : html`<p class="waiting">${this.waiting}</p>`} ${this.#fingerLoupe()}
       </div>
@@ -278,9 +282,9 @@ export class MarkingSurface extends LitElement {
     return `${this.name}. Arrow keys move the picture, plus and minus enlarge it.`;
   }
 
-  #content(view: SurfaceView): SVGTemplateResult {
+  #content(view: SurfaceView, enlarged: boolean): SVGTemplateResult {
     const at = (place: Place) => toScreen(view, place);
-    return svg`<g class="scene">${this.scene ? this.scene(at, this.box) : ''}</g>
+    return svg`<g class="scene">${this.scene ? this.scene(at, this.box, enlarged) : ''}</g>
       ${repeat(
         this.marks,
         ({ role }) => role,

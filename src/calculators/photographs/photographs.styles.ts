@@ -27,6 +27,20 @@ export const photographsStyles = css`
     line-height: 1.35;
     text-align: start;
   }
+  div.in-hand {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    justify-content: space-between;
+    gap: 0 0.6rem;
+  }
+  .in-hand .place {
+    display: block;
+    font-size: 0.875rem;
+  }
+  .in-hand .quiet {
+    font-size: 0.875rem;
+  }
   .in-hand b {
     color: var(--blue);
   }
@@ -104,6 +118,9 @@ export const photographsStyles = css`
         'givens answer'
         'working working';
     }
+    .sections.empty {
+      grid-template-areas: 'figure figure' 'givens givens';
+    }
     .figure-cell {
       grid-area: figure;
     }
@@ -126,6 +143,9 @@ export const photographsStyles = css`
       grid-template-areas:
         'givens figure figure marks'
         'answer answer working working';
+    }
+    .sections.empty {
+      grid-template-areas: 'givens figure figure figure';
     }
     .loupe-row {
       grid-template-columns: minmax(0, 1fr);

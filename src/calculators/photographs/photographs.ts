@@ -144,7 +144,7 @@ export class Photographs extends LitElement {
         @drop=${this.#dropped}
         @keydown=${this.#panelKey}
       >
-        <div class="sections">
+        <div class=${picture ? 'sections' : 'sections empty'}>
           ${this.#figureCell(state, picture)} ${picture ? this.#marksCell(state, picture) : nothing}
           <section class="givens-cell" aria-label="Givens">
             ${givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() })}
@@ -168,8 +168,7 @@ export class Photographs extends LitElement {
         .dropping=${this.dropping}
         @strip=${this.#onStrip}
       ></plumb-film-strip>
-      ${this.#importState()}
-      ${picture && hangsOf(state).length < 3 ? hangingCautions(hangsOf(state).length < 2) : nothing}
+      ${this.#importState()} ${picture ? hangingCautions(timeToHang(state)) : nothing}
       ${picture ? this.#surfaceOf(state, picture) : invitation(() => void openDemo())}
     </section>`;
   }
@@ -274,22 +273,24 @@ export class Photographs extends LitElement {
         ></plumb-loupe>
         <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
       </div>
-      <p class="in-hand">
-        ${
-          mark
-            ? html`<b>${inHand}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} × <br /><span
-                  class="quiet-text"
-                  >x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span
-                >`
-            : html`<span class="quiet-text">No mark in hand.</span>`
-        }
-      </p>
+      ${
+        mark
+          ? html`<div class="in-hand">
+              <p>
+                <b>${inHand}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} ×
+                <span class="quiet-text place">x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span>
+              </p>
+              <button class="quiet" type="button" @click=${() => this.#remove(mark.role)}>
+                Take away<span class="spoken"> ${inHand}</span>
+              </button>
+            </div>`
+          : html`<p class="in-hand quiet-text">No mark in hand. Press one in the picture or in the list.</p>`
+      }
       ${pointsList({
         picture,
         slots,
         inHand: mark ? this.selected : (armed?.role ?? null),
         choose: this.#choosePoint,
-        remove: (slot) => this.#remove(slot.role),
       })}
       ${keysFold()}
     </section>`;
@@ -535,6 +536,12 @@ export class Photographs extends LitElement {
 const ROOMY = 992;
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** The standing picture is marked and the truck has not been hung twice. */
+function timeToHang(state: BuildState): boolean {
+  const standing = standingOf(state);
+  return standing !== null && openSteps(state, standing).length === 0 && hangsOf(state).length < 2;
+}
 
 /** What the strip's empty place asks for. */
 function nextPicture(state: BuildState): string {

@@ -9,14 +9,13 @@ export interface PointsListParts {
   /** The mark in hand, or the point the next press places. */
   readonly inHand: string | null;
   readonly choose: (slot: RoleSlot) => void;
-  readonly remove: (slot: RoleSlot) => void;
 }
 
 /**
  * The points to mark in a picture, in order, each a button: choosing an unplaced one takes it in hand, choosing a
  * placed one selects its mark. Placed ones have a tick, the others say what they are needed for.
  */
-export function pointsList({ picture, slots, inHand, choose, remove }: PointsListParts): TemplateResult {
+export function pointsList({ picture, slots, inHand, choose }: PointsListParts): TemplateResult {
   return html`<ul class="points" aria-label="Points to mark">
     ${slots.map((slot) => {
       const { role, name, need, placed } = slot;
@@ -43,13 +42,6 @@ export function pointsList({ picture, slots, inHand, choose, remove }: PointsLis
           <span class="point-name">${name}</span>
           <span class="point-state">${state}</span>
         </button>
-        ${
-          placed && held
-            ? html`<button class="quiet small" type="button" @click=${() => remove(slot)}>
-                Take away<span class="spoken"> ${name}</span>
-              </button>`
-            : nothing
-        }
       </li>`;
     })}
   </ul>`;
@@ -106,9 +98,6 @@ export const pointsListStyles = css`
     flex: none;
     font-size: 0.8125rem;
     color: var(--ink-2);
-  }
-  .small {
-    font-size: 0.8125rem;
   }
   @media (forced-colors: active) {
     .points .held {
