@@ -178,7 +178,8 @@ const PLAIN_ROLES = [
   'string upper',
   'string lower',
 ] as const;
-const markRole = (role: string): Mark['role'] => PLAIN_ROLES.find((plain) => plain === role) ?? role;
+/** A role as the sheet names it. */
+export const markRole = (role: string): Mark['role'] => PLAIN_ROLES.find((plain) => plain === role) ?? role;
 
 /** A complete bench sheet of an invented truck, with the truth beside it. */
 export const simulateBench = (options: BenchOptions): Bench => {

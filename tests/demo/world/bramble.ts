@@ -11,7 +11,7 @@ const rows: readonly Row[] = [
   ['axle-front', 'Front axle housing and gears', 'front axle', 178, 312, -6, 58],
   ['servo', 'Steering servo on the axle', 'front axle', 61, 322, 14, 78],
   ['links-front', 'Front links, lower half', 'front axle', 38, 276, 2, 62],
-  ['guard', 'Front axle guard with eye', 'front axle', 24, 356, 0, 54],
+  ['guard', 'Front axle guard with eye', 'front axle', 24, 366, 0, 54],
   ['tire-rl', 'Rear left tire, wheel and foam', 'rear axle', 152, 0, 93, 57],
   ['tire-rr', 'Rear right tire, wheel and foam', 'rear axle', 152, 0, -93, 57],
   ['axle-rear', 'Rear axle housing and gears', 'rear axle', 171, 1, 4, 58],
@@ -74,7 +74,7 @@ export const BRAMBLE: WorldTruck = {
     { id: 'hood', name: 'hood pin', carrier: 'body', place: [0.252, 0.001, 0.161] },
     { id: 'hoop', name: 'hoop eye', carrier: 'body', place: [0.081, -0.002, 0.222] },
     { id: 'bed', name: 'bed rail eye', carrier: 'body', place: [-0.055, 0.002, 0.156] },
-    { id: 'guard', name: 'axle guard eye', carrier: 'front axle', place: [0.379, 0.001, 0.055] },
+    { id: 'guard', name: 'axle guard eye', carrier: 'front axle', place: [0.402, 0.001, 0.055] },
   ],
   suspension: {
     front: { rate: 640, droopLimit: 0.019, bumpLimit: 0.024, lean: -0.02, arc: -0.0012 },

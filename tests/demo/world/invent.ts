@@ -156,11 +156,11 @@ export const inventTruck = (number: number): WorldTruck => {
       carrier: frontHook ? 'front axle' : 'rear axle',
       place: frontHook
         ? [
-            wheelbase + frontRadius + draw.between(0.008, 0.014),
+            wheelbase + frontRadius + draw.between(0.03, 0.036),
             draw.eitherSign(0, 0.003),
             frontRadius - 0.002,
           ]
-        : [-rearRadius - draw.between(0.008, 0.014), draw.eitherSign(0, 0.003), rearRadius - 0.002],
+        : [-rearRadius - draw.between(0.03, 0.036), draw.eitherSign(0, 0.003), rearRadius - 0.002],
     },
   ];
 
