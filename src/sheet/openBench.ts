@@ -5,13 +5,15 @@ import { emptySheet, emptyState } from './empty';
 import { sheetFromText, sheetToText, textOfFile, type FileReason } from './file';
 import { History } from './history';
 import { newId } from './ids';
-import { shareUnchanged } from './immutable';
+import { copyOf, shareUnchanged } from './immutable';
 import type { Journal } from './journal';
 import { memoryStorage } from './memoryStorage';
-import { migrate, validSheet } from './migrations';
+import { migrate } from './migrations';
+
 import { mendReferences } from './references';
 import type { BenchSheet, BuildState } from './schema';
 import type { ReadReason, SheetEntry, SheetStorage, WriteReason } from './storage';
+import { validChange } from './validChange';
 
 /** Id under which the demo truck's sheet is kept once the reader has changed it. */
 export const DEMO_SHEET_ID = 'bramble';
@@ -26,12 +28,12 @@ export interface Notice {
 
 /** What the bench needs from the page around it. Tests pass their own. */
 export interface BenchSurroundings {
-  openStorage(): Promise<SheetStorage>;
+  readonly openStorage: () => Promise<SheetStorage>;
   /** The demo sheet as fetched, not validated. Rejects when it cannot be had. */
-  fetchDemo(): Promise<unknown>;
-  fetchDemoPicture(pictureId: string): Promise<Blob | undefined>;
-  journal: Journal | null;
-  now(): Date;
+  readonly fetchDemo: () => Promise<unknown>;
+  readonly fetchDemoPicture: (pictureId: string) => Promise<Blob | undefined>;
+  readonly journal: Journal | null;
+  readonly now: () => Date;
 }
 
 export type EditReason = 'not-ready' | 'invalid';
@@ -187,7 +189,7 @@ export class Bench {
     return this.edit(`Add state ${name}`, (draft) => {
       const from = draft.states.find(({ id }) => id === draft.openState) ?? emptyState();
       const state: BuildState = {
-        ...structuredClone(from),
+        ...copyOf(from),
         id: newId(),
         name,
         date,
@@ -224,7 +226,7 @@ export class Bench {
 
   /** Opens a copy of the open sheet as a sheet of its own, pictures included: how the demo truck becomes yours. */
   async copySheet(name: string): Promise<Result<BenchSheet, OpenReason | WriteReason>> {
-    const copy: BenchSheet = { ...structuredClone(this.#kept.peek()), id: newId(), name, demo: false };
+    const copy: BenchSheet = { ...copyOf(this.#kept.peek()), id: newId(), name, demo: false };
     return this.#openNew(copy, await this.#pictures());
   }
 
@@ -243,7 +245,7 @@ export class Bench {
     const demo = await this.#fetchDemo();
     if (!demo.ok) return demo;
     return this.edit('Restore the demo truck', (draft) => {
-      Object.assign(draft, structuredClone(demo.value), { id: draft.id });
+      Object.assign(draft, copyOf(demo.value), { id: draft.id });
     });
   }
 
@@ -381,14 +383,12 @@ export class Bench {
   }
 
   #apply(sheet: BenchSheet, recipe: Recipe): Result<BenchSheet, 'invalid'> {
-    const draft = structuredClone(sheet);
+    const draft = copyOf(sheet);
     recipe(draft);
     mendReferences(draft);
     const after = shareUnchanged(sheet, draft);
     if (after === sheet) return success(sheet);
-    const valid = validSheet(after);
-    // The validated copy would be equal but new; `after` is the one that shares its unchanged branches.
-    return valid.ok ? success(after) : valid;
+    return validChange(sheet, after);
   }
 
   #keep(label: string, after: BenchSheet, mergeKey?: string): void {
@@ -410,7 +410,7 @@ export class Bench {
   /** Another tab's sheet in place of ours, as a step that undo takes back. */
   #adopt(sheet: BenchSheet, revision: number): void {
     const before = this.#kept.peek();
-    const after = shareUnchanged(before, structuredClone(sheet));
+    const after = shareUnchanged(before, copyOf(sheet));
     batch(() => {
       this.#trial.value = null;
       if (after !== before) this.#history.record('Changes from another tab', before, after);
@@ -515,8 +515,7 @@ export class Bench {
     const written = await this.#storage.writeSheet(left.sheet, left.revision);
     if (written.ok || written.reason !== 'changed-elsewhere') return;
     const stored = await this.#storage.readSheet(left.sheet.id);
-    if (stored.ok && shareUnchanged(stored.value.sheet, structuredClone(left.sheet)) === stored.value.sheet)
-      return;
+    if (stored.ok && shareUnchanged(stored.value.sheet, copyOf(left.sheet)) === stored.value.sheet) return;
     const name = `${left.sheet.name} (left unsaved)`;
     await this.#storage.writeSheet({ ...left.sheet, id: newId(), name, demo: false }, 0);
     this.#notify(

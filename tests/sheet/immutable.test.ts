@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { changed, shareUnchanged } from '../../src/sheet/immutable';
+import { changed, copyOf, shareUnchanged } from '../../src/sheet/immutable';
 
 const before = () => ({
   name: 'a',
@@ -53,6 +53,24 @@ test('added and removed keys are changes', () => {
 test('the outcome is frozen', () => {
   const after = changed(before(), (draft) => void (draft.name = 'b'));
   expect(Object.isFrozen(after)).toBe(true);
+});
+
+test('what is new is frozen too, even where it is empty', () => {
+  const after = changed<Record<string, unknown>>({}, (draft) => {
+    draft['list'] = [];
+    draft['branch'] = {};
+  });
+  expect([after['list'], after['branch']].every(Object.isFrozen)).toBe(true);
+});
+
+test('a copy is equal and shares nothing', () => {
+  fc.assert(
+    fc.property(fc.jsonValue(), (value) => {
+      const copy = copyOf(value);
+      expect(copy).toEqual(value);
+      if (typeof value === 'object' && value !== null) expect(copy).not.toBe(value);
+    }),
+  );
 });
 
 test('sharing never changes what a value is', () => {
