@@ -1,4 +1,5 @@
-import { css, html, nothing, svg, type TemplateResult } from 'lit';
+import { css, html, type TemplateResult } from 'lit';
+import { contributionBar } from '../../figures';
 
 /** One source of uncertainty and what it alone would make of each ± (already in the column's unit, as text). */
 export interface BudgetRow {
@@ -8,7 +9,10 @@ export interface BudgetRow {
   readonly share: number;
 }
 
-/** "What makes the ±": sources by column, largest first, joined at the foot; for an element with budgetStyles and tableStyles. */
+/**
+ * "What makes the ±": sources by column, largest first, joined at the foot; for an element
+ * with budgetStyles, tableStyles and figureStyles.
+ */
 export const budgetTable = (
   caption: string,
   columns: readonly string[],
@@ -32,7 +36,7 @@ export const budgetTable = (
           html`<tr>
             <th scope="row">${source}</th>
             ${cells.map((cell) => html`<td class="number">${cell}</td>`)}
-            <td class="bar-cell">${bar(share)}</td>
+            <td class="bar-cell">${contributionBar(share)}</td>
           </tr>`,
       )}
     </tbody>
@@ -45,21 +49,6 @@ export const budgetTable = (
     </tfoot>
   </table>`;
 
-const BAR_LENGTH = 64;
-
-function bar(share: number): TemplateResult | typeof nothing {
-  const long = Math.round(Math.max(0, Math.min(1, share)) * BAR_LENGTH);
-  if (long < 2) return nothing;
-  const strokes = Array.from({ length: Math.ceil(long / 5) }, (_, i) => {
-    const x = i * 5;
-    const reach = Math.min(8, long - x);
-    return `M${x} 9l${reach} ${-reach}`;
-  });
-  return html`<svg class="budget-bar" viewBox="-1 0 ${BAR_LENGTH + 2} 10" aria-hidden="true">
-    ${svg`<rect x="0" y="1" width=${long} height="8"></rect><path d=${strokes.join('')}></path>`}
-  </svg>`;
-}
-
 export const budgetStyles = css`
   .budget {
     width: auto;
@@ -71,21 +60,6 @@ export const budgetStyles = css`
   }
   .bar-cell {
     width: 5rem;
-  }
-  .budget-bar {
-    display: block;
-    width: 4.6rem;
-    height: 0.7rem;
-    overflow: visible;
-  }
-  .budget-bar rect {
-    fill: var(--teal-w);
-    stroke: var(--teal);
-    stroke-width: 1;
-  }
-  .budget-bar path {
-    stroke: var(--teal);
-    stroke-width: 0.9;
   }
   @media (max-width: 30rem) {
     .bar-cell {

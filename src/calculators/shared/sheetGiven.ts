@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { edit, settle } from '../../sheet/bench';
+import { edit, settle, tryOut } from '../../sheet/bench';
 import type { GivenField } from '../../sheet/given';
 import type { BenchSheet, BuildState, Given } from '../../sheet/schema';
 import './givenField';
@@ -22,6 +22,8 @@ export interface SheetGivenOptions {
   readonly noPlusMinus?: boolean;
   /** The reader may say that the ± are hard limits. */
   readonly limits?: boolean;
+  /** Edits go to the trial copy, and the row says so. */
+  readonly trial?: boolean;
   /** Wins over what the field itself finds wrong. */
   readonly message?: string;
 }
@@ -49,18 +51,17 @@ export function sheetGiven(
     .message=${options.message ?? ''}
     ?no-plus-minus=${options.noPlusMinus ?? field.plusMinus === null}
     ?limits=${options.limits ?? true}
-    @given-input=${(event: GivenEvent) => editGiven(label, place, event)}
+    ?trial=${options.trial ?? false}
+    @given-input=${(event: GivenEvent) => editGiven(label, place, event, options.trial ?? false)}
     @given-change=${settle}
   ></plumb-given>`;
 }
 
-function editGiven(label: string, place: GivenPlace, { detail }: GivenEvent): void {
-  edit(
-    `${label}`,
-    (draft) => {
-      const given = place(draftState(draft));
-      if (given) Object.assign(given, detail.given);
-    },
-    `given ${label}`,
-  );
+function editGiven(label: string, place: GivenPlace, { detail }: GivenEvent, trial: boolean): void {
+  const recipe = (draft: BenchSheet): void => {
+    const given = place(draftState(draft));
+    if (given) Object.assign(given, detail.given);
+  };
+  if (trial) tryOut(recipe);
+  else edit(label, recipe, `given ${label}`);
 }

@@ -161,6 +161,15 @@ export const buttonStyles = css`
     align-items: center;
     gap: 0.75rem;
   }
+  fieldset {
+    min-width: 0;
+    margin: 0;
+    padding: 0;
+    border: 0;
+  }
+  legend {
+    padding: 0;
+  }
   .switch {
     display: grid;
     grid-auto-flow: column;
