@@ -1,0 +1,268 @@
+import {
+  cgByCarrier,
+  crossings,
+  errorEllipse,
+  meetingPoint,
+  meters,
+  refusal,
+  success,
+  triangleOfLines,
+} from '../physics';
+import type {
+  CompositeCg,
+  Crossing,
+  Estimate,
+  Length,
+  LineTriangle,
+  MeetingPoint,
+  Result,
+  TruckTips,
+} from '../physics';
+import { partsList } from '../sheet/derived';
+import type { BuildState } from '../sheet/schema';
+import { adjustPictures } from './adjustPictures';
+import type { PictureAdjustment, Registration, Source } from './adjustPictures';
+import { spatialCovariance, tipsOf } from './cgEstimate';
+import type { CgEstimate } from './cgEstimate';
+import { nextReading } from './nextReading';
+import type { NextReading } from './nextReading';
+import { plumbLines } from './plumbLines';
+import type { JointLines, PlumbLine } from './plumbLines';
+import { readState } from './readState';
+import type { Missing, StateReadings } from './readState';
+import { warningsOf } from './warnings';
+import type { Warning } from './warnings';
+
+/**
+ * The answer of one build state: from its pictures and scales to the center of gravity, how sure it is, the tip
+ * angles that follow, and what to measure next. Every ± comes from one joint covariance of all that was read.
+ */
+
+/** A hang's line as the page shows it. */
+export interface LineOfHang extends PlumbLine {
+  /** Counted from 1 in the order of the pictures. */
+  readonly n: number;
+  /** Distance of the CG from this line, and over its own standard deviation; null where nothing checks it. */
+  readonly misses: { readonly distance: Length; readonly normalized: number | null } | null;
+}
+
+export interface PictureCheck extends Registration {
+  readonly pictureId: string;
+}
+
+/** What one kind of reading adds to the ±, as standard uncertainties. */
+export interface BudgetRow {
+  readonly source: Source | 'scales';
+  readonly ahead: Length;
+  readonly height: Length;
+}
+
+export interface Consistency {
+  readonly chiSquared: number;
+  readonly degreesOfFreedom: number;
+  /** Chance of lines missing each other by this much or more if every ± is right. */
+  readonly probability: number;
+}
+
+export interface BenchAnswer {
+  readonly cg: Result<CgEstimate>;
+  /** What is known even while the CG is not: from scales alone. */
+  readonly known: { readonly ahead: Estimate<Length> | null; readonly left: Estimate<Length> | null };
+  readonly lines: readonly LineOfHang[];
+  /** The fore-aft line of axle or wheel scales, where they are given. */
+  readonly foreAft: Estimate<Length> | null;
+  readonly crossings: readonly Crossing[];
+  readonly triangle: LineTriangle | null;
+  readonly consistency: Consistency | null;
+  readonly pictures: readonly PictureCheck[];
+  readonly warnings: readonly Warning[];
+  readonly tips: Result<TruckTips>;
+  readonly partsListCg: CompositeCg | null;
+  readonly budget: readonly BudgetRow[];
+  readonly missing: readonly Missing[];
+  readonly next: NextReading;
+  /** For drawing on the pictures; null while they are not adjusted. */
+  readonly adjusted: PictureAdjustment | null;
+  readonly noseDirection: 1 | -1;
+}
+
+export interface AnswerOptions {
+  /** An earlier answer to start the fit from, as while a mark is being dragged. */
+  readonly from?: BenchAnswer;
+}
+
+const answers = new WeakMap<BuildState, BenchAnswer>();
+
+/**
+ * The answer of a build state; the same state object gives the same answer object without computing again.
+ * Never throws on what a reader typed: what cannot be computed is a refusal with its reason.
+ */
+export function benchAnswer(state: BuildState, options: AnswerOptions = {}): BenchAnswer {
+  const held = answers.get(state);
+  if (held) return held;
+  const fresh = compute(state, options);
+  answers.set(state, fresh);
+  return fresh;
+}
+
+function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
+  const readings = readState(state);
+  const partsListCg = listCg(state);
+  const base = {
+    lines: [],
+    crossings: [],
+    triangle: null,
+    consistency: null,
+    pictures: [],
+    budget: [],
+    missing: readings.missing,
+    partsListCg,
+    foreAft: foreAftOf(readings),
+    known: { ahead: foreAftOf(readings), left: readings.lateralFrom === 'assumed' ? null : readings.left },
+    adjusted: null,
+    noseDirection: readings.truck?.noseDirection ?? 1,
+  } as const;
+  const refuse = (reason: string, message: string, more: Partial<BenchAnswer> = {}): BenchAnswer => {
+    const refused = refusal(reason, message);
+    const partial = { ...base, cg: refused, tips: refused, warnings: warningsOf(readings, null), ...more };
+    return { ...partial, next: nextReading(state, readings, null) };
+  };
+
+  const [fault] = readings.faults;
+  if (fault) return refuse('fault', fault.message);
+  const { truck, standing, hangs } = readings;
+  const usable = hangs.length + (readings.foreAft ? 1 : 0);
+  if (!truck || !standing || hangs.length === 0 || usable < 2) {
+    return refuse('missing', stillNeeded(readings.missing, readings.otherSide.length > 0));
+  }
+  const before = options.from?.adjusted?.start;
+  const fitted = adjustPictures(truck, standing, hangs, before ? { start: before } : {});
+  if (!fitted.ok) return refuse(fitted.reason, fitted.message);
+  const joint = plumbLines(fitted.value, truck, hangs, readings.foreAft);
+  const size = 2 * joint.lines.length;
+  const lineCovariance = joint.covariance.slice(0, size).map((row) => row.slice(0, size));
+  const meeting = meetingPoint(joint.lines, lineCovariance);
+  const pictures = [...fitted.value.registrations].map(([pictureId, registration]) => ({
+    ...registration,
+    pictureId,
+  }));
+  const shown = {
+    lines: linesOf(joint, meeting.ok ? meeting.value : null),
+    crossings: crossings(joint.lines),
+    pictures,
+    adjusted: fitted.value,
+  };
+  if (!meeting.ok) return refuse(meeting.reason, meeting.message, shown);
+
+  const cgAndWheelbase = spatialCovariance(joint, meeting.value, readings);
+  const pick = (order: readonly number[]) =>
+    order.map((i) => order.map((j) => cgAndWheelbase[i]?.[j] ?? NaN));
+  const covariance = pick([0, 1, 2]);
+  const estimate = (value: Length, i: number): Estimate<Length> => ({
+    value,
+    u: Math.sqrt(covariance[i]?.[i] ?? NaN),
+  });
+  const cg: CgEstimate = {
+    ahead: estimate(meeting.value.x, 0),
+    left: estimate(joint.left.value, 1),
+    height: estimate(meeting.value.z, 2),
+    covariance,
+    ellipse: errorEllipse(pick([0, 2])),
+    lateralFrom: readings.lateralFrom,
+  };
+  const [first, second, third] = joint.lines.slice(0, joint.hangs.length);
+  const triangle = first && second && third ? triangleOfLines([first, second, third]) : null;
+  const { probability, chiSquared, degreesOfFreedom } = meeting.value;
+  const solved = {
+    ...base,
+    ...shown,
+    cg: success(cg),
+    known: { ahead: cg.ahead, left: readings.lateralFrom === 'assumed' ? null : cg.left },
+    triangle: triangle?.ok ? triangle.value : null,
+    consistency: probability === null ? null : { chiSquared, degreesOfFreedom, probability },
+    budget: budgetOf(fitted.value, joint, meeting.value, readings),
+    tips: tipsOf(cg, cgAndWheelbase, joint, readings),
+    noseDirection: truck.noseDirection,
+  };
+  return {
+    ...solved,
+    warnings: warningsOf(readings, solved),
+    next: nextReading(state, readings, { ...solved, joint, meeting: meeting.value, cgAndWheelbase }),
+  };
+}
+
+const foreAftOf = ({ foreAft, wheelbase }: StateReadings): Estimate<Length> | null =>
+  foreAft && wheelbase
+    ? {
+        value: meters(foreAft.share * wheelbase.value),
+        u: Math.hypot(foreAft.u * wheelbase.value, foreAft.share * wheelbase.u),
+      }
+    : null;
+
+function stillNeeded(missing: readonly Missing[], otherSide: boolean): string {
+  if (missing.length === 0) {
+    return otherSide
+      ? 'The hanging pictures show the other side of the truck than the standing one. Photograph both from one side.'
+      : 'One line gives no point. Hang the truck from a second hook.';
+  }
+  const names = missing.slice(0, 3).map(({ what }) => what);
+  const more = missing.length > 3 ? ` and ${missing.length - 3} more` : '';
+  return `Still needed: ${names.join(', ')}${more}.`;
+}
+
+function linesOf(joint: JointLines, meeting: MeetingPoint | null): LineOfHang[] {
+  return joint.hangs.map((line, i) => {
+    const residual = meeting?.residuals[i];
+    return { ...line, n: i + 1, misses: residual ?? null };
+  });
+}
+
+/** Standard uncertainty that each kind of reading brings into the CG, largest in height first. */
+function budgetOf(
+  fitted: PictureAdjustment,
+  joint: JointLines,
+  meeting: MeetingPoint,
+  readings: StateReadings,
+): BudgetRow[] {
+  const unknowns = fitted.adjustment.unknowns.length;
+  const shares = [0, 1].map((row) => {
+    const gain = meeting.sensitivities[row] ?? [];
+    const gradient = Array.from({ length: unknowns + 1 }, (_, k) =>
+      gain.reduce((sum, g, i) => sum + g * (joint.sensitivities[i]?.[k] ?? 0), 0),
+    );
+    const totals = new Map<BudgetRow['source'], number>();
+    fitted.adjustment.varianceShares(gradient.slice(0, unknowns)).forEach((variance, i) => {
+      const source = fitted.sources[i];
+      if (source) totals.set(source, (totals.get(source) ?? 0) + variance);
+    });
+    if (readings.foreAft) totals.set('scales', ((gradient[unknowns] ?? 0) * readings.foreAft.u) ** 2);
+    return totals;
+  });
+  const [ahead, height] = shares;
+  const sources = new Set([...(ahead?.keys() ?? []), ...(height?.keys() ?? [])]);
+  return [...sources]
+    .map((source) => ({
+      source,
+      ahead: meters(Math.sqrt(ahead?.get(source) ?? 0)),
+      height: meters(Math.sqrt(height?.get(source) ?? 0)),
+    }))
+    .toSorted((a, b) => b.height - a.height);
+}
+
+function listCg(state: BuildState): CompositeCg | null {
+  if (state.parts.length === 0) return null;
+  const parts = partsList(state);
+  if (!parts.ok) return null;
+  const { whole } = cgByCarrier(
+    parts.value.map(({ carrier, mass, ahead, left, height }) => ({
+      carrier,
+      mass,
+      x: ahead,
+      y: left,
+      z: height,
+    })),
+  );
+  return whole.ok ? whole.value : null;
+}
+
+export type { CgEstimate, Missing, NextReading, Warning };

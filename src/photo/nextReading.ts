@@ -1,0 +1,147 @@
+import { COVERAGE, angleIn, lengthIn, meters, radians } from '../physics';
+import type { MeetingPoint, TruckTips } from '../physics';
+import { FIELDS } from '../sheet/fields';
+import { readGiven } from '../sheet/given';
+import type { BuildState } from '../sheet/schema';
+import type { BenchAnswer } from './benchAnswer';
+import { tipsOf } from './cgEstimate';
+import type { CgEstimate } from './cgEstimate';
+import type { JointLines } from './plumbLines';
+import { PHOTOGRAPHS_HREF, TRUCK_HREF } from './readState';
+import type { StateReadings } from './readState';
+
+/** What to do next on the bench, and what it buys. */
+export interface NextReading {
+  readonly text: string;
+  readonly href: string;
+  /** Standard uncertainty of the weaker side tip angle (rad) or, without tracks, of the height (m), now and then. */
+  readonly gain: { readonly of: 'side tip' | 'height'; readonly now: number; readonly then: number } | null;
+}
+
+/** u of the lateral place that four kitchen scales give: 5 g limits on each corner of a 3 kg truck, tracks to 1 mm. */
+const WHEEL_SCALES_U = 0.0008;
+
+type Solved = Pick<BenchAnswer, 'cg' | 'tips' | 'lines'> & {
+  readonly joint: JointLines;
+  readonly meeting: MeetingPoint;
+  /** CG ahead, left, height and wheelbase (m²). */
+  readonly cgAndWheelbase: readonly (readonly number[])[];
+};
+
+/**
+ * The first missing reading; with an answer, the next line or weighing, its gain computed by adding that reading to
+ * the answer's own covariance.
+ */
+export function nextReading(state: BuildState, readings: StateReadings, solved: Solved | null): NextReading {
+  const [fault] = readings.faults;
+  if (fault) return { text: fault.message, href: fault.href, gain: null };
+  const [missing] = readings.missing;
+  if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
+  if (!solved || !solved.cg.ok) {
+    return { text: 'Hang the truck from a second hook.', href: PHOTOGRAPHS_HREF, gain: null };
+  }
+  if (!readings.frontTrack || !readings.rearTrack) {
+    const which = readings.frontTrack
+      ? 'the rear track'
+      : readings.rearTrack
+        ? 'the front track'
+        : 'both tracks';
+    return {
+      text: `Measure ${which}, tire center to tire center: the tip angles need it.`,
+      href: TRUCK_HREF,
+      gain: null,
+    };
+  }
+  const cg = solved.cg.value;
+  const numberOfHangs = solved.lines.length;
+  if (numberOfHangs >= 3 && readings.lateralFrom === 'assumed') {
+    const then = withReading(solved.cgAndWheelbase, [0, 1, 0, 0], WHEEL_SCALES_U);
+    return withGain('Weigh the wheels one by one', TRUCK_HREF, cg, then, solved, readings);
+  }
+  const line = bestLine(state, solved, cg);
+  const ordinal = ['first', 'second', 'third', 'fourth', 'fifth'][numberOfHangs];
+  const hang = `Hang it ${ordinal ? `a ${ordinal} time` : 'once more'}${line.from}`;
+  return withGain(hang, PHOTOGRAPHS_HREF, cg, line.covariance, solved, readings);
+}
+
+/** Covariance after one more reading hᵀ·(ahead, left, height, wheelbase) of standard uncertainty u (JCGM 102:2011, 7). */
+function withReading(
+  covariance: readonly (readonly number[])[],
+  h: readonly number[],
+  u: number,
+): number[][] {
+  const along = covariance.map((row) => row.reduce((sum, value, j) => sum + value * (h[j] ?? 0), 0));
+  const variance = along.reduce((sum, value, i) => sum + value * (h[i] ?? 0), 0) + u * u;
+  return covariance.map((row, i) =>
+    row.map((value, j) => value - ((along[i] ?? 0) * (along[j] ?? 0)) / variance),
+  );
+}
+
+/** The further line that helps most: through a ruled hook not hung from yet, else square to the longest axis. */
+function bestLine(state: BuildState, solved: Solved, cg: CgEstimate) {
+  const used = new Set(solved.lines.map(({ hookId }) => hookId));
+  const spread = typicalSpread(solved);
+  const heightAfter = (covariance: readonly (readonly number[])[]) => covariance[2]?.[2] ?? Infinity;
+  let best: { covariance: number[][]; from: string } | null = null;
+  for (const hook of state.hooks) {
+    if (used.has(hook.id) || hook.carrier !== 'body') continue;
+    const ahead = readGiven(hook.ahead, FIELDS.hookAhead);
+    const height = readGiven(hook.height, FIELDS.hookHeight);
+    if (!ahead.ok || !height.ok) continue;
+    const dx = cg.ahead.value - ahead.value.value;
+    const dz = cg.height.value - height.value.value;
+    const reach = Math.hypot(dx, dz);
+    if (reach < 0.02) continue;
+    const covariance = withReading(solved.cgAndWheelbase, [-dz / reach, 0, dx / reach, 0], spread);
+    const from = hook.name ? `, from the ${hook.name}` : '';
+    if (!best || heightAfter(covariance) < heightAfter(best.covariance)) best = { covariance, from };
+  }
+  if (best) return best;
+  const { angle } = cg.ellipse;
+  const covariance = withReading(solved.cgAndWheelbase, [Math.cos(angle), 0, Math.sin(angle), 0], spread);
+  return { covariance, from: ', from a hook far from the others' };
+}
+
+/** How far, in standard uncertainty, a line like the present ones passes from the CG (m). */
+function typicalSpread({ joint, meeting }: Solved): number {
+  const at = (i: number, j: number) => joint.covariance[i]?.[j] ?? NaN;
+  const variances = joint.hangs.map(({ line }, k) => {
+    const lever =
+      Math.cos(line.angle) * (meeting.x - line.through.x) +
+      Math.sin(line.angle) * (meeting.z - line.through.z);
+    const [a, o] = [2 * k, 2 * k + 1];
+    return lever * lever * at(a, a) + 2 * lever * at(a, o) + at(o, o);
+  });
+  return Math.sqrt(variances.reduce((sum, v) => sum + v, 0) / variances.length);
+}
+
+function withGain(
+  what: string,
+  href: string,
+  cg: CgEstimate,
+  covariance: readonly (readonly number[])[],
+  solved: Solved,
+  readings: StateReadings,
+): NextReading {
+  const now = solved.tips.ok ? weakerSide(solved.tips.value) : null;
+  const then = tipsOf(cg, covariance, solved.joint, readings);
+  if (now && then.ok) {
+    const after = weakerSide(then.value);
+    const shown = (u: number) => (COVERAGE * angleIn(radians(u), 'deg')).toFixed(1);
+    return {
+      text: `${what}: side tip ± ${shown(now.u)}° becomes ± ${shown(after.u)}°.`,
+      href,
+      gain: { of: 'side tip', now: now.u, then: after.u },
+    };
+  }
+  const after = Math.sqrt(covariance[2]?.[2] ?? NaN);
+  const shown = (u: number) => (COVERAGE * lengthIn(meters(u), 'mm')).toFixed(1);
+  return {
+    text: `${what}: height ± ${shown(cg.height.u)} mm becomes ± ${shown(after)} mm.`,
+    href,
+    gain: { of: 'height', now: cg.height.u, then: after },
+  };
+}
+
+const weakerSide = ({ left, right }: TruckTips) =>
+  left.angle.value <= right.angle.value ? left.angle : right.angle;

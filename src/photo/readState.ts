@@ -1,0 +1,413 @@
+import { cgFromAxleScales, cgFromWheelScales, kilograms, meters } from '../physics';
+import type { Estimate, Length, Mass } from '../physics';
+import { hubDepth, markUncertainty, unsprungMasses } from '../sheet/derived';
+import { FIELDS } from '../sheet/fields';
+import { isEmpty, labeled, readGiven } from '../sheet/given';
+import type { GivenField } from '../sheet/given';
+import { called } from '../sheet/givens';
+import type { BuildState, Given, Hook, Mark, MarkRole, Picture } from '../sheet/schema';
+import type { HangingPicture, HookGivens, MarkedPoint, StandingPicture, TruckGivens } from './adjustPictures';
+import type { ForeAftReading } from './plumbLines';
+
+/**
+ * From a build state as typed to what the picture adjustment takes: everything in SI and view axes, and the list of
+ * what is still missing, in the order in which a reader would measure it.
+ */
+
+export interface Missing {
+  /** What is missing, as the end of "Still needed: …". */
+  readonly what: string;
+  /** Page and anchor where it can be entered. */
+  readonly href: string;
+  /** The mark to place, where it is one. */
+  readonly picture?: string;
+  readonly role?: MarkRole;
+}
+
+/** Something that stops the answer at a field or picture, in words. */
+export interface Fault {
+  readonly message: string;
+  readonly href: string;
+}
+
+export interface StateReadings {
+  readonly missing: readonly Missing[];
+  readonly faults: readonly Fault[];
+  readonly standing: (StandingPicture & { readonly id: string }) | null;
+  readonly hangs: readonly HangingPicture[];
+  readonly truck: TruckGivens | null;
+  readonly foreAft: ForeAftReading | null;
+  /** Covariance of the fore-aft share with the lateral place (m), where wheel scales give both. */
+  readonly shareLeftCovariance: number;
+  readonly left: Estimate<Length>;
+  readonly lateralFrom: 'wheel scales' | 'assumed';
+  readonly mass: Estimate<Mass> | null;
+  readonly frontTrack: Estimate<Length> | null;
+  readonly rearTrack: Estimate<Length> | null;
+  readonly wheelbase: Estimate<Length> | null;
+  readonly treadWidth: Estimate<Length> | null;
+  /** Pictures seen from the other side than the standing one; they cannot be joined to it. */
+  readonly otherSide: readonly string[];
+}
+
+export const PHOTOGRAPHS_HREF = 'resultant-lines.html#e3';
+export const TRUCK_HREF = 'index.html#truck';
+
+/** Axle mass over truck mass while nothing says: scale bodies carry 45-65 % on their springs (common practice). */
+const USUAL_SHARE: Estimate = { value: 0.225, u: 0.04 };
+/** The near foot of a tire stands about as far out as its hub; where the reader clicked on it is less sure. */
+const GROUND_DEPTH_U = 0.01;
+/** Wheelbase while only two points of known distance give the scale. */
+const WHEELBASE_UNREAD: Estimate = { value: 0.3, u: 0.1 };
+
+const counted = (picture: Picture, role: MarkRole): Mark | undefined =>
+  picture.marks.find((mark) => mark.role === role && mark.counted);
+
+export function readState(state: BuildState): StateReadings {
+  const missing: Missing[] = [];
+  const faults: Fault[] = [];
+  const read = <D extends GivenField['dimension']>(given: Given, field: GivenField<D>, href: string) => {
+    const result = readGiven(given, field);
+    if (result.ok) return result.value;
+    if (result.reason !== 'empty') faults.push({ message: result.message, href });
+    return null;
+  };
+  const { dimensions } = state;
+  const wheelbase = read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
+  const frontTrack = read(dimensions.frontTrack, FIELDS.frontTrack, TRUCK_HREF);
+  const rearTrack = read(dimensions.rearTrack, FIELDS.rearTrack, TRUCK_HREF);
+  const treadWidth = read(dimensions.treadWidth, FIELDS.treadWidth, TRUCK_HREF);
+  const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
+  const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
+
+  const scales = readScales(state, wheelbase, frontTrack, rearTrack, read);
+  const assumed = read(state.lateral, FIELDS.lateral, TRUCK_HREF);
+  const left = scales.left ?? assumed ?? { value: meters(0), u: 0.005 };
+  const typedMass = isEmpty(state.mass) ? null : read(state.mass, FIELDS.mass, TRUCK_HREF);
+  const mass = typedMass ?? scales.mass;
+
+  const standing = state.pictures.find((picture) => picture.kind === 'standing' && picture.counted);
+  const hanging = state.pictures.filter((picture) => picture.kind === 'hanging' && picture.counted);
+  const base = {
+    missing,
+    faults,
+    foreAft: scales.foreAft,
+    shareLeftCovariance: scales.shareLeftCovariance,
+    left,
+    lateralFrom: scales.left ? ('wheel scales' as const) : ('assumed' as const),
+    mass,
+    frontTrack,
+    rearTrack,
+    wheelbase,
+    treadWidth,
+  };
+  const need = (what: string, picture?: Picture, role?: MarkRole) =>
+    missing.push({
+      what,
+      href: PHOTOGRAPHS_HREF,
+      ...(picture ? { picture: picture.id } : {}),
+      ...(role ? { role } : {}),
+    });
+  const twoPoints = state.scaleFrom === 'two points';
+  if (!wheelbase && !twoPoints) missing.push({ what: 'the wheelbase', href: PHOTOGRAPHS_HREF });
+  if (!standing) need('a side picture of the truck standing');
+  if (hanging.length < 2)
+    need(hanging.length === 0 ? 'two pictures of it hanging' : 'a second picture of it hanging');
+
+  const nose = (standing?.view ?? hanging[0]?.view ?? 'right') === 'right' ? 1 : -1;
+  const otherSide = standing ? hanging.filter(({ view }) => view !== standing.view).map(({ id }) => id) : [];
+
+  const pointOf = (picture: Picture, mark: Mark | undefined): MarkedPoint | undefined => {
+    if (!mark) return undefined;
+    const u = markUncertainty(picture, mark);
+    if (!u.ok) {
+      faults.push({ message: u.message, href: PHOTOGRAPHS_HREF });
+      return undefined;
+    }
+    return { x: mark.x, y: mark.y, u: u.value };
+  };
+  const bodyMarksOf = (picture: Picture) => {
+    const marks = new Map<string, MarkedPoint>();
+    for (const { key } of state.bodyMarks) {
+      const point = pointOf(picture, counted(picture, `mark ${key}`));
+      if (point) marks.set(key, point);
+    }
+    return marks;
+  };
+  const viewOf = (picture: Picture, name: string) => {
+    const distance = read(
+      picture.distance,
+      labeled(FIELDS.distance, `${name}, camera distance`),
+      PHOTOGRAPHS_HREF,
+    );
+    const oblique = read(
+      picture.oblique,
+      labeled(FIELDS.oblique, `${name}, view off square`),
+      PHOTOGRAPHS_HREF,
+    );
+    const twist = read(picture.twist, labeled(FIELDS.twist, `${name}, twist`), PHOTOGRAPHS_HREF);
+    if (!distance || !oblique || !twist) return null;
+    // To which side the view is off is not asked; a typed size widens what the fit must allow.
+    return {
+      distance,
+      oblique: Math.hypot(oblique.value, oblique.u),
+      twist: Math.hypot(twist.value, twist.u),
+      width: picture.width,
+      height: picture.height,
+    };
+  };
+
+  let standingReading: StateReadings['standing'] = null;
+  if (standing) {
+    const name = called(standing.name, 'Standing picture', 0);
+    const view = viewOf(standing, name);
+    const rearHub = pointOf(standing, counted(standing, 'rear hub'));
+    const frontHub = pointOf(standing, counted(standing, 'front hub'));
+    if (!rearHub) need(`the rear hub in ${name}`, standing, 'rear hub');
+    if (!frontHub) need(`the front hub in ${name}`, standing, 'front hub');
+    const groundRear = pointOf(standing, counted(standing, 'ground rear'));
+    const groundFront = pointOf(standing, counted(standing, 'ground front'));
+    if ((!frontTireRadius || !rearTireRadius) && (!groundRear || !groundFront)) {
+      if (!groundRear) need(`the ground under the rear tire in ${name}`, standing, 'ground rear');
+      if (!groundFront) need(`the ground under the front tire in ${name}`, standing, 'ground front');
+    }
+    const scale1 = pointOf(standing, counted(standing, 'scale 1'));
+    const scale2 = pointOf(standing, counted(standing, 'scale 2'));
+    if (twoPoints) {
+      if (!scale1) need(`the first point of known distance in ${name}`, standing, 'scale 1');
+      if (!scale2) need(`the second point of known distance in ${name}`, standing, 'scale 2');
+      if (isEmpty(state.scaleDistance)) need('the distance of the two points');
+    }
+    const bodyMarks = bodyMarksOf(standing);
+    const spare = state.bodyMarks.filter(({ key }) => !bodyMarks.has(key));
+    for (const { key } of spare.slice(0, Math.max(0, 2 - bodyMarks.size)))
+      need(`mark ${key} in ${name}`, standing, `mark ${key}`);
+    if (state.bodyMarks.length < 2) need('two body marks at least');
+    const hooks = new Map<string, MarkedPoint>();
+    for (const hook of state.hooks) {
+      const point = pointOf(standing, counted(standing, `hook ${hook.id}`));
+      if (point) hooks.set(hook.id, point);
+      else if (hook.source === 'standing picture' && hanging.some((picture) => picture.hook === hook.id))
+        need(`the ${hook.name || 'hook'} in ${name}`, standing, `hook ${hook.id}`);
+    }
+    if (view && rearHub && frontHub) {
+      standingReading = {
+        ...view,
+        id: standing.id,
+        rearHub,
+        frontHub,
+        ground: [groundRear, groundFront].filter((point) => point !== undefined),
+        bodyMarks,
+        hooks,
+        ...(twoPoints && scale1 && scale2 ? { scalePoints: [scale1, scale2] as const } : {}),
+      };
+    }
+  }
+
+  const hangs: HangingPicture[] = [];
+  for (const [index, picture] of hanging.entries()) {
+    if (otherSide.includes(picture.id)) continue;
+    const name = called(picture.name, 'Hang', index);
+    const view = viewOf(picture, name);
+    const upper = pointOf(picture, counted(picture, 'string upper'));
+    const lower = pointOf(picture, counted(picture, 'string lower'));
+    if (!upper) need(`the upper end of the string in ${name}`, picture, 'string upper');
+    if (!lower) need(`the lower end of the string in ${name}`, picture, 'string lower');
+    const bodyMarks = bodyMarksOf(picture);
+    const shared = [...bodyMarks.keys()].filter((key) => standingReading?.bodyMarks.has(key));
+    if (standing && shared.length < 2) {
+      const spare = state.bodyMarks.filter(({ key }) => !bodyMarks.has(key)).slice(0, 2 - shared.length);
+      for (const { key } of spare) need(`mark ${key} in ${name}`, picture, `mark ${key}`);
+    }
+    const hook = state.hooks.find(({ id }) => id === picture.hook);
+    if (!hook) need(`the hook of ${name}`, picture);
+    const place = hook && hookGivens(hook, standingReading, nose, read);
+    if (hook?.source === 'ruler' && !place && (isEmpty(hook.ahead) || isEmpty(hook.height)))
+      need(`the place of the ${hook.name || 'hook'}`, picture);
+    if (!view || !upper || !lower || !hook || !place || shared.length < 2) continue;
+    if (upper.x === lower.x && upper.y === lower.y) {
+      faults.push({
+        message: `${name}: both ends of the string are marked at one point. Mark them far apart.`,
+        href: PHOTOGRAPHS_HREF,
+      });
+      continue;
+    }
+    const hookMark = pointOf(picture, counted(picture, `hook ${hook.id}`));
+    const frontHub = pointOf(picture, counted(picture, 'front hub'));
+    const rearHub = pointOf(picture, counted(picture, 'rear hub'));
+    hangs.push({
+      ...view,
+      id: picture.id,
+      hook: hook.id,
+      suspension: picture.suspension,
+      bodyMarks,
+      string: [upper, lower],
+      ...(hookMark ? { hookMark } : {}),
+      ...(frontHub ? { frontHub } : {}),
+      ...(rearHub ? { rearHub } : {}),
+    });
+  }
+
+  const depth = hubDepth(state);
+  if (!depth.ok) faults.push({ message: depth.message, href: PHOTOGRAPHS_HREF });
+  const markDepths = new Map<string, Estimate>();
+  for (const mark of state.bodyMarks) {
+    const own = read(mark.depth, labeled(FIELDS.markDepth, `Mark ${mark.key}, depth`), PHOTOGRAPHS_HREF);
+    if (own) markDepths.set(mark.key, own);
+  }
+  const scaleDistance = twoPoints ? read(state.scaleDistance, FIELDS.scaleDistance, PHOTOGRAPHS_HREF) : null;
+  const scaleDepth = twoPoints ? read(state.scaleDepth, FIELDS.scaleDepth, PHOTOGRAPHS_HREF) : null;
+  const axles = axleShares(state, mass);
+  const scaleReady = wheelbase !== null || (twoPoints && scaleDistance !== null && scaleDepth !== null);
+  const truck: TruckGivens | null =
+    scaleReady && depth.ok
+      ? {
+          wheelbase: wheelbase ?? WHEELBASE_UNREAD,
+          ...(frontTireRadius ? { frontTireRadius } : {}),
+          ...(rearTireRadius ? { rearTireRadius } : {}),
+          hubDepth: depth.value,
+          groundDepth: { value: depth.value.value, u: Math.hypot(depth.value.u, GROUND_DEPTH_U) },
+          markDepths,
+          hooks: state.hooks
+            .map((hook) =>
+              hookGivens(hook, standingReading, nose, (given, field) => readQuietly(given, field)),
+            )
+            .filter((hook) => hook !== null),
+          frontMassShare: axles.front,
+          rearMassShare: axles.rear,
+          lateral: { value: -nose * left.value, u: left.u },
+          noseDirection: nose,
+          ...(scaleDistance && scaleDepth ? { scale: { distance: scaleDistance, depth: scaleDepth } } : {}),
+        }
+      : null;
+  return { ...base, standing: standingReading, hangs, truck, otherSide };
+}
+
+const readQuietly = <D extends GivenField['dimension']>(given: Given, field: GivenField<D>) => {
+  const result = readGiven(given, field);
+  return result.ok ? result.value : null;
+};
+
+type Read = <D extends GivenField['dimension']>(
+  given: Given,
+  field: GivenField<D>,
+  href: string,
+) => ReturnType<typeof readQuietly<D>>;
+
+function hookGivens(
+  hook: Hook,
+  standing: StandingPicture | null,
+  nose: 1 | -1,
+  read: Read,
+): HookGivens | null {
+  const name = hook.name || 'Hook';
+  const left = read(hook.left, labeled(FIELDS.hookLeft, `${name}, left of center`), PHOTOGRAPHS_HREF);
+  if (!left) return null;
+  const depth = { value: -nose * left.value, u: left.u };
+  if (hook.source === 'standing picture')
+    return standing?.hooks.has(hook.id) ? { id: hook.id, carrier: hook.carrier, depth } : null;
+  const ahead = read(
+    hook.ahead,
+    labeled(FIELDS.hookAhead, `${name}, ahead of the rear axle`),
+    PHOTOGRAPHS_HREF,
+  );
+  const height = read(hook.height, labeled(FIELDS.hookHeight, `${name}, above ground`), PHOTOGRAPHS_HREF);
+  if (!ahead || !height) return null;
+  return {
+    id: hook.id,
+    carrier: hook.carrier,
+    depth,
+    ruled: { a: { value: nose * ahead.value, u: ahead.u }, b: height },
+  };
+}
+
+/** Mass of each axle as a share of the truck's, from the sheet or, where it says nothing, common practice. */
+function axleShares(state: BuildState, mass: Estimate<Mass> | null): { front: Estimate; rear: Estimate } {
+  const masses = unsprungMasses(state);
+  const whole = mass ?? partsMass(state);
+  if (!masses.ok || !whole || !(whole.value > 0)) return { front: USUAL_SHARE, rear: USUAL_SHARE };
+  const share = ({ value, u }: Estimate<Mass>): Estimate => ({
+    value: Math.min(0.95, value / whole.value),
+    u: Math.hypot(u / whole.value, (value * whole.u) / whole.value ** 2),
+  });
+  return { front: share(masses.value.front), rear: share(masses.value.rear) };
+}
+
+function partsMass(state: BuildState): Estimate<Mass> | null {
+  if (state.parts.length === 0) return null;
+  let value = 0;
+  let variance = 0;
+  for (const part of state.parts) {
+    const mass = readQuietly(part.mass, FIELDS.partMass);
+    if (!mass) return null;
+    value += mass.value;
+    variance += mass.u ** 2;
+  }
+  return { value: kilograms(value), u: Math.sqrt(variance) };
+}
+
+interface ScaleReadings {
+  readonly foreAft: ForeAftReading | null;
+  readonly left: Estimate<Length> | null;
+  readonly shareLeftCovariance: number;
+  readonly mass: Estimate<Mass> | null;
+}
+
+/** Shares from all counted scale readings; several of one kind are averaged by their weights. */
+function readScales(
+  state: BuildState,
+  wheelbase: Estimate<Length> | null,
+  frontTrack: Estimate<Length> | null,
+  rearTrack: Estimate<Length> | null,
+  read: Read,
+): ScaleReadings {
+  const shares: Estimate[] = [];
+  const lefts: Estimate<Length>[] = [];
+  const masses: Estimate<Mass>[] = [];
+  let covariance = 0;
+  // Shares do not depend on the wheelbase; any will do until it is measured.
+  const base = wheelbase ?? { value: meters(0.3), u: 0 };
+  for (const reading of state.readings) {
+    if (!reading.counted) continue;
+    if (reading.kind === 'axle scales') {
+      const front = read(reading.front, FIELDS.axleFront, TRUCK_HREF);
+      const rear = read(reading.rear, FIELDS.axleRear, TRUCK_HREF);
+      if (!front || !rear) continue;
+      const cg = cgFromAxleScales(front, rear, base);
+      if (!cg.ok) continue;
+      shares.push(cg.value.frontShare);
+      masses.push(cg.value.mass);
+    } else {
+      const frontLeft = read(reading.frontLeft, FIELDS.wheelFrontLeft, TRUCK_HREF);
+      const frontRight = read(reading.frontRight, FIELDS.wheelFrontRight, TRUCK_HREF);
+      const rearLeft = read(reading.rearLeft, FIELDS.wheelRearLeft, TRUCK_HREF);
+      const rearRight = read(reading.rearRight, FIELDS.wheelRearRight, TRUCK_HREF);
+      if (!frontLeft || !frontRight || !rearLeft || !rearRight) continue;
+      const unread = { value: meters(0.19), u: 0.01 };
+      const loads = { frontLeft, frontRight, rearLeft, rearRight };
+      const cg = cgFromWheelScales(loads, base, frontTrack ?? unread, rearTrack ?? unread);
+      if (!cg.ok) continue;
+      shares.push(cg.value.frontShare);
+      masses.push(cg.value.mass);
+      if (frontTrack && rearTrack) lefts.push(cg.value.y);
+      covariance = (cg.value.covariance[0]?.[1] ?? 0) / base.value;
+    }
+  }
+  const share = weightedMean(shares);
+  const left = weightedMean(lefts);
+  return {
+    foreAft: share && { share: share.value, u: share.u },
+    left: left && { value: meters(left.value), u: left.u },
+    // With more readings than one the shared part is diluted; it is small beside both.
+    shareLeftCovariance: shares.length === 1 && lefts.length === 1 ? covariance : 0,
+    mass: masses[0] ?? null,
+  };
+}
+
+function weightedMean(estimates: readonly Estimate[]): Estimate | null {
+  if (estimates.length === 0) return null;
+  const weights = estimates.map(({ u }) => 1 / Math.max(u, 1e-9) ** 2);
+  const sum = weights.reduce((a, b) => a + b, 0);
+  const value = estimates.reduce((total, estimate, i) => total + estimate.value * (weights[i] ?? 0), 0) / sum;
+  return { value, u: 1 / Math.sqrt(sum) };
+}

@@ -1,0 +1,178 @@
+import { COVERAGE, PLANE_COVERAGE, angleIn, degrees, lengthIn, meters } from '../physics';
+import type { BenchAnswer } from './benchAnswer';
+import type { StateReadings } from './readState';
+
+/** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
+export interface Warning {
+  readonly code:
+    | 'narrow crossing'
+    | 'droop not corrected'
+    | 'hook read off'
+    | 'marks close together'
+    | 'marks misfit'
+    | 'worst mark'
+    | 'lines disagree'
+    | 'other side'
+    | 'two lines'
+    | 'no check'
+    | 'list differs'
+    | 'unusual camera';
+  /** Remarks are true but nothing is wrong. */
+  readonly kind: 'warning' | 'remark';
+  readonly title: string;
+  readonly text: string;
+  /** Size of the effect on the center of gravity, mm. */
+  readonly sizeMm: number | null;
+  readonly picture?: string;
+}
+
+/** Below this two lines are called narrow: the ellipse is then twice as long as at a right angle (H3: 1/(√2 sin 15°) = 2.7 at 30°). */
+const NARROW = degrees(30);
+/** A free axle may drop this far (common practice), m. */
+const USUAL_DROOP = 0.025;
+/** Marks nearer together than this tell the direction poorly, m: 1 mm over 120 mm is half a degree. */
+const CLOSE_TOGETHER = 0.12;
+/** A misfit this many times what the marks' own ± lets expect is more than chance (once in 1,000 for four marks). */
+const MISFIT_BEYOND = 2.4;
+/** Chance below which lines are said to disagree. */
+const DISAGREE_BELOW = 0.05;
+
+const mm = (value: number): string => (value * 1000).toFixed(1);
+type Solved = Pick<
+  BenchAnswer,
+  | 'cg'
+  | 'lines'
+  | 'crossings'
+  | 'pictures'
+  | 'consistency'
+  | 'triangle'
+  | 'partsListCg'
+  | 'adjusted'
+  | 'budget'
+>;
+
+/** Warnings and remarks for the readings and, where there is one, the answer they gave. */
+export function warningsOf(readings: StateReadings, answer: Solved | null): Warning[] {
+  const out: Warning[] = [];
+  const warn = (warning: Omit<Warning, 'kind'>) => out.push({ kind: 'warning', ...warning });
+  const remark = (warning: Omit<Warning, 'kind'>) => out.push({ kind: 'remark', ...warning });
+  for (const picture of readings.otherSide) {
+    warn({
+      code: 'other side',
+      title: 'Taken from the other side.',
+      text: 'This hanging picture shows the other side of the truck than the standing one, so their marks cannot be joined. Photograph both from one side, or set the view right.',
+      sizeMm: null,
+      picture,
+    });
+  }
+  if (!answer || !answer.cg.ok) return out;
+  const cg = answer.cg.value;
+
+  const widest = answer.crossings[0];
+  if (widest && widest.angle < NARROW) {
+    const long = COVERAGE * (cg.ellipse.semiMajor / PLANE_COVERAGE);
+    warn({
+      code: 'narrow crossing',
+      title: `The lines cross at only ${angleIn(widest.angle, 'deg').toFixed(0)}°.`,
+      text: `Along the lines the center of gravity is sure to ± ${mm(long)} mm only. Hang the truck from a hook farther from the first, best so that the lines cross near 90°.`,
+      sizeMm: long * 1000,
+    });
+  }
+  const { truck } = readings;
+  for (const hang of readings.hangs) {
+    if (hang.suspension !== 'free' || (hang.frontHub && hang.rearHub) || !truck) continue;
+    const share =
+      (hang.frontHub ? 0 : truck.frontMassShare.value) + (hang.rearHub ? 0 : truck.rearMassShare.value);
+    const size = share * USUAL_DROOP;
+    warn({
+      code: 'droop not corrected',
+      title: 'Droop is not corrected.',
+      text: `The suspension hung free and ${hang.frontHub || hang.rearHub ? 'one hub is' : 'the hubs are'} not marked. Axles that drop 25 mm pull this line up to ${mm(size)} mm off. Mark both hubs in this picture, or lock the suspension and hang again.`,
+      sizeMm: size * 1000,
+      picture: hang.id,
+    });
+  }
+  const { adjusted } = answer;
+  for (const hook of truck?.hooks ?? []) {
+    const index = adjusted?.layout.hooks.get(hook.id);
+    if (hook.ruled || index === undefined || !adjusted) continue;
+    const { covariance } = adjusted.adjustment;
+    const u = Math.sqrt(Math.max(covariance.get(index, index), covariance.get(index + 1, index + 1)));
+    warn({
+      code: 'hook read off',
+      title: 'A hook’s place is read off the picture.',
+      text: `It is sure to ± ${mm(COVERAGE * u)} mm, and that goes straight into its line. A ruler held from hub to hook and from ground to hook makes it about ± 1.5 mm.`,
+      sizeMm: COVERAGE * u * 1000,
+    });
+  }
+  for (const check of answer.pictures) {
+    const { pictureId: picture, misfit, expected, worst, span, keys } = check;
+    if (misfit === null) {
+      remark({
+        code: 'no check',
+        title: 'Two body marks: no check.',
+        text: 'Two marks always fit each other. A third shows whether one is misplaced, a fourth which one.',
+        sizeMm: null,
+        picture,
+      });
+    } else if (worst !== null) {
+      const off = check.distances[keys.indexOf(worst)] ?? 0;
+      warn({
+        code: 'worst mark',
+        title: `Look again: mark ${worst}.`,
+        text: `It sits ${mm(off)} mm from where the other marks put it. Move it in the loupe, or set it aside.`,
+        sizeMm: off * 1000,
+        picture,
+      });
+    } else if (misfit > MISFIT_BEYOND * expected) {
+      warn({
+        code: 'marks misfit',
+        title: `The body marks miss by ${mm(misfit)} mm.`,
+        text: `Their own ± lets one expect ${mm(expected)} mm. One of them is misplaced, but ${keys.length} marks cannot tell which. Look at each in the loupe; a fourth mark would name it.`,
+        sizeMm: misfit * 1000,
+        picture,
+      });
+    }
+    if (span < CLOSE_TOGETHER) {
+      const size = leverOf(answer, picture) * (expected / Math.max(span, 1e-3)) * COVERAGE;
+      warn({
+        code: 'marks close together',
+        title: 'The body marks lie close together.',
+        text: `They span ${lengthIn(meters(span), 'mm').toFixed(0)} mm, so their own ± turns the line by enough to move the center of gravity ${mm(size)} mm. Choose landmarks at both ends of the body.`,
+        sizeMm: size * 1000,
+        picture,
+      });
+    }
+  }
+  if (answer.consistency && answer.consistency.probability < DISAGREE_BELOW) {
+    const side = answer.triangle?.longestSide;
+    warn({
+      code: 'lines disagree',
+      title: 'The lines do not meet within their ±.',
+      text: `${side === undefined ? 'They' : `The triangle between them is ${mm(side)} mm long; they`} would miss each other this much by chance ${chance(answer.consistency.probability)}. One hang or its marks is likely wrong: look for a twisted string, a moved hook, a part that shifted. The center of gravity drawn weighs them all.`,
+      sizeMm: side === undefined ? null : side * 1000,
+    });
+  }
+  if (answer.lines.length === 2 && answer.consistency === null) {
+    remark({
+      code: 'two lines',
+      title: 'Two lines always cross.',
+      text: 'Nothing here tells you whether one of them is wrong. A third hang would.',
+      sizeMm: null,
+    });
+  }
+  return out;
+}
+
+const chance = (probability: number): string =>
+  probability < 0.001
+    ? 'less than once in a thousand benches'
+    : `about once in ${Math.round(1 / probability)} benches`;
+
+/** From the hook to the center of gravity, m. */
+function leverOf(answer: Solved, picture: string | undefined): number {
+  const line = answer.lines.find(({ pictureId }) => pictureId === picture);
+  if (!line || !answer.cg.ok) return 0.15;
+  const { ahead, height } = answer.cg.value;
+  return Math.hypot(ahead.value - line.hook.x, height.value - line.hook.z);
+}
