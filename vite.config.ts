@@ -7,7 +7,10 @@ const root = fileURLToPath(new URL('.', import.meta.url)).replace(/\/$/, '');
 /** Chunks that several pages share; few and stable, so that a first visit makes few requests. */
 const SHARED = [
   { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
-  { name: 'bench', test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet)[\\/]/ },
+  {
+    name: 'bench',
+    test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet)[\\/]/,
+  },
 ];
 
 export default defineConfig({
@@ -36,6 +39,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/{physics,sheet,photo,figures,calculators,published,site,demo}/**/*.test.ts'],
           testTimeout: 60_000,
+          sequence: { groupOrder: 0 },
         },
       },
       {
@@ -48,6 +52,9 @@ export default defineConfig({
           hookTimeout: 180_000,
           // One browser at a time: timings and screenshots on two cores.
           fileParallelism: false,
+          // After the tests in Node, so that neither starves the other.
+          sequence: { groupOrder: 1 },
+          globalSetup: 'tests/browser/build.setup.ts',
         },
       },
     ],

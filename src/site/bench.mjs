@@ -15,7 +15,9 @@ await buildSite();
 
 const only = process.argv[2];
 const folder = join(root, 'tests/bench');
-const files = readdirSync(folder).filter((name) => name.endsWith('.bench.mjs') && (!only || name.includes(only))).sort();
+const files = readdirSync(folder)
+  .filter((name) => name.endsWith('.bench.mjs') && (!only || name.includes(only)))
+  .sort();
 const results = [];
 for (const file of files) {
   say(`\n${file.replace('.bench.mjs', '')}`);

@@ -29,7 +29,8 @@ const BEFORE_PAINT = 'before-paint.js';
  */
 export function chapters({ root, folder = 'chapters', draft = false }: ChaptersOptions): Plugin {
   const book = new Book(root, folder, draft);
-  const pages = (): Map<string, string> => new Map(book.files().map((file) => [join(root, pageOf(file) ?? ''), file]));
+  const pages = (): Map<string, string> =>
+    new Map(book.files().map((file) => [join(root, pageOf(file) ?? ''), file]));
   let building = false;
 
   return {
@@ -67,7 +68,13 @@ export function chapters({ root, folder = 'chapters', draft = false }: ChaptersO
       order: 'post',
       handler: () => [
         ...(building
-          ? [{ tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: contentSecurityPolicy }, injectTo: 'head-prepend' as const }]
+          ? [
+              {
+                tag: 'meta',
+                attrs: { 'http-equiv': 'Content-Security-Policy', content: contentSecurityPolicy },
+                injectTo: 'head-prepend' as const,
+              },
+            ]
           : []),
         { tag: 'script', attrs: { src: `./${BEFORE_PAINT}` }, injectTo: 'head-prepend' as const },
       ],
@@ -118,10 +125,17 @@ class Book {
 
   /** Chapter files, the cover first. A file whose name is no chapter's is an error. */
   files(): string[] {
-    const files = readdirSync(join(this.root, this.folder)).filter((name) => name.endsWith('.md')).sort();
+    const files = readdirSync(join(this.root, this.folder))
+      .filter((name) => name.endsWith('.md'))
+      .sort();
     for (const file of files)
-      if (!pageOf(file)) throw new ChapterError(this.named(file), 'is no chapter of src/site/book.ts. Add it there or rename the file.');
-    if (!files.includes(`${COVER}.md`)) throw new ChapterError(this.named(`${COVER}.md`), 'is missing. The cover is the first page.');
+      if (!pageOf(file))
+        throw new ChapterError(
+          this.named(file),
+          'is no chapter of src/site/book.ts. Add it there or rename the file.',
+        );
+    if (!files.includes(`${COVER}.md`))
+      throw new ChapterError(this.named(`${COVER}.md`), 'is missing. The cover is the first page.');
     return files;
   }
 
@@ -153,10 +167,12 @@ class Book {
 
   page(file: string): string {
     const chapter = this.chapters?.get(file);
-    if (!chapter || !this.chapters) throw new ChapterError(this.named(file), 'was asked for before the chapters were read.');
+    if (!chapter || !this.chapters)
+      throw new ChapterError(this.named(file), 'was asked for before the chapters were read.');
     const modules = [...new Set([...FRAME_ELEMENTS, ...chapter.tags])].flatMap((tag) => {
       const module = elementModule(this.root, tag);
-      if (!module) this.missing(chapter.file, `<${tag}> has no module. Add ${modulePath(tag)}, or correct the tag.`);
+      if (!module)
+        this.missing(chapter.file, `<${tag}> has no module. Add ${modulePath(tag)}, or correct the tag.`);
       return module ?? [];
     });
     return pageHtml(file, this.chapters, modules);
@@ -191,7 +207,10 @@ function brokenAnchors(read: ReadonlyMap<string, Chapter>): { file: string; prob
       const [page, anchor] = link.split('#');
       const target = page ? byPage.get(page) : chapter;
       if (!target || !anchor || target.hasAnchor(anchor)) return [];
-      return { file: chapter.file, problem: `link to “${link}”: ${target.file} has no such place. Check the heading or the address.` };
+      return {
+        file: chapter.file,
+        problem: `link to “${link}”: ${target.file} has no such place. Check the heading or the address.`,
+      };
     }),
   );
 }
@@ -201,9 +220,19 @@ async function readDrawings(root: string, styles: StyleClasses): Promise<Map<str
   const folder = join(root, 'src/figures/drawings');
   const drawings = new Map<string, string>();
   if (!existsSync(folder)) return drawings;
-  for (const name of readdirSync(folder).filter((file) => file.endsWith('.ts')).sort()) {
-    const { module } = await runnerImport<{ default?: () => string }>(join(folder, name), { configFile: false, root, logLevel: 'error' });
-    if (!module.default) throw new ChapterError(`src/figures/drawings/${name}`, 'has no default export. Export a function that gives the svg.');
+  for (const name of readdirSync(folder)
+    .filter((file) => file.endsWith('.ts'))
+    .sort()) {
+    const { module } = await runnerImport<{ default?: () => string }>(join(folder, name), {
+      configFile: false,
+      root,
+      logLevel: 'error',
+    });
+    if (!module.default)
+      throw new ChapterError(
+        `src/figures/drawings/${name}`,
+        'has no default export. Export a function that gives the svg.',
+      );
     drawings.set(basename(name, '.ts'), styles.rewrite(module.default()));
   }
   return drawings;

@@ -5,7 +5,10 @@ import { join } from 'node:path';
 export function formulaCss(root: string, rules: string): string {
   const katex = join(root, 'node_modules/katex/dist');
   const sheet = readFileSync(join(katex, 'katex.css'), 'utf8')
-    .replace(/src:\s*url\(["']?(fonts\/[^"')]+\.woff2)["']?\)[^;]*;/g, (_all, font: string) => `src: url("${join(katex, font)}") format("woff2");`)
+    .replace(
+      /src:\s*url\(["']?(fonts\/[^"')]+\.woff2)["']?\)[^;]*;/g,
+      (_all, font: string) => `src: url("${join(katex, font)}") format("woff2");`,
+    )
     .replace(/font-display:\s*block/g, 'font-display: swap');
   return `${sheet}\n${rules}\n`;
 }

@@ -31,12 +31,16 @@ export function readFrontMatter(file: string, source: string): { front: FrontMat
       lastKey = entry[1] ?? '';
       if (!KEYS.some((key) => key === lastKey))
         throw new ChapterError(file, `front matter key “${lastKey}” is not known. Use ${KEYS.join(', ')}.`);
-      if (values.has(lastKey)) throw new ChapterError(file, `front matter key “${lastKey}” stands twice. Keep one.`);
+      if (values.has(lastKey))
+        throw new ChapterError(file, `front matter key “${lastKey}” stands twice. Keep one.`);
       values.set(lastKey, (entry[2] ?? '').trim());
     } else if (/^ {2}\S/.test(line) && lastKey) {
       values.set(lastKey, `${values.get(lastKey) ?? ''} ${line.trim()}`.trim());
     } else if (line.trim()) {
-      throw new ChapterError(file, `front matter line “${line}” is not “key: value”. Indent it to continue a value.`);
+      throw new ChapterError(
+        file,
+        `front matter line “${line}” is not “key: value”. Indent it to continue a value.`,
+      );
     }
   }
 
@@ -53,7 +57,8 @@ export function readFrontMatter(file: string, source: string): { front: FrontMat
   let number: number | null = null;
   if (layout === 'chapter') {
     number = Number(need('number'));
-    if (!Number.isInteger(number)) throw new ChapterError(file, `number “${need('number')}” is not a whole number.`);
+    if (!Number.isInteger(number))
+      throw new ChapterError(file, `number “${need('number')}” is not a whole number.`);
   }
   return {
     front: { number, title: need('title'), lead: need('lead'), description: need('description'), layout },

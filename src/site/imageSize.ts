@@ -30,7 +30,8 @@ function jpegSize(view: DataView): ImageSize | null {
 
 /** The three kinds of WebP bitstream (RFC 9649, 2.5 to 2.7). */
 function webpSize(view: DataView, kind: string): ImageSize | null {
-  if (kind === 'VP8 ') return { width: view.getUint16(26, true) & 0x3fff, height: view.getUint16(28, true) & 0x3fff };
+  if (kind === 'VP8 ')
+    return { width: view.getUint16(26, true) & 0x3fff, height: view.getUint16(28, true) & 0x3fff };
   if (kind === 'VP8L') {
     const bits = view.getUint32(21, true);
     return { width: (bits & 0x3fff) + 1, height: ((bits >> 14) & 0x3fff) + 1 };

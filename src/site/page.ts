@@ -15,7 +15,9 @@ export function pageHtml(file: string, chapters: Chapters, modules: readonly str
   const chapter = chapters.get(file);
   if (!chapter) throw new Error(`no chapter ${file}`);
   const cover = chapter.front.layout === 'cover';
-  const title = cover ? 'Plumb Low: the center of gravity of small trail trucks' : `${chapter.front.title} · Plumb Low`;
+  const title = cover
+    ? 'Plumb Low: the center of gravity of small trail trucks'
+    : `${chapter.front.title} · Plumb Low`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -50,7 +52,9 @@ ${cover ? '' : titleBlockPlace('strip')}
 function topFields(file: string, chapters: Chapters): string {
   const current = CHAPTERS.find((place) => chapterFile(place) === file);
   const coverNow = file === `${COVER}.md`;
-  const fields = CHAPTERS.map((place) => `<li${place === current ? ' class="open"' : ''}>${chapterField(place, file, chapters)}</li>`).join('\n');
+  const fields = CHAPTERS.map(
+    (place) => `<li${place === current ? ' class="open"' : ''}>${chapterField(place, file, chapters)}</li>`,
+  ).join('\n');
   const rows = CHAPTERS.map((place) => `<li>${chapterField(place, file, chapters)}</li>`).join('\n');
   const here = current ? `<b>${current.number}</b> ${escapeHtml(current.words.join(' '))}` : 'Chapters';
   return `<header class="top">
@@ -105,7 +109,8 @@ function titleBlockPlace(form: 'strip' | 'full'): string {
 /** Head of a printed sheet, with room for a name and a date. */
 function printHead(chapter: Chapter): string {
   const { number, title } = chapter.front;
-  const place = number === null ? '' : `<span class="print-chapter"><b>${number}</b> ${escapeHtml(title)}</span>`;
+  const place =
+    number === null ? '' : `<span class="print-chapter"><b>${number}</b> ${escapeHtml(title)}</span>`;
   return `<div class="print-head" aria-hidden="true"><span class="print-name">${centerOfGravitySign} Plumb Low</span>${place}<span class="print-box">name</span><span class="print-box">date</span></div>`;
 }
 
@@ -130,7 +135,10 @@ function contents(chapters: Chapters): string {
     if (!chapter) return '';
     const page = pageOf(chapterFile(place)) ?? '';
     const calculators = chapter.calculators
-      .map(({ id, address, heading }) => `<li><a href="./${page}#${id}"><b>${address}</b> ${escapeHtml(heading)}</a></li>`)
+      .map(
+        ({ id, address, heading }) =>
+          `<li><a href="./${page}#${id}"><b>${address}</b> ${escapeHtml(heading)}</a></li>`,
+      )
       .join('\n');
     return `<li><h3><a href="./${page}"><b>${place.number}</b> ${escapeHtml(chapter.front.title)}</a></h3>
 <p>${escapeHtml(chapter.front.description)}</p>${calculators ? `\n<ul class="contents-places">\n${calculators}\n</ul>` : ''}</li>`;

@@ -9,9 +9,15 @@ export const centerOfGravitySign = sign(
   '<circle cx="12" cy="12" r="10.5"/><path d="M12 12V1.5A10.5 10.5 0 0 1 22.5 12ZM12 12v10.5A10.5 10.5 0 0 1 1.5 12Z" fill="currentColor" stroke="none"/>',
 );
 
-export const themeSign = sign(20, '<circle cx="12" cy="12" r="9"/><path d="M12 3a9 9 0 0 1 0 18Z" fill="currentColor" stroke="none"/>');
+export const themeSign = sign(
+  20,
+  '<circle cx="12" cy="12" r="9"/><path d="M12 3a9 9 0 0 1 0 18Z" fill="currentColor" stroke="none"/>',
+);
 
-export const projectorSign = sign(22, '<path d="M2.5 4h19M4.5 4v11.5h15V4M12 15.5V19m-4.5 2L12 18l4.5 3" stroke-linejoin="round"/>');
+export const projectorSign = sign(
+  22,
+  '<path d="M2.5 4h19M4.5 4v11.5h15V4M12 15.5V19m-4.5 2L12 18l4.5 3" stroke-linejoin="round"/>',
+);
 
 export const chevronSign = sign(18, '<path d="m5 8.5 7 7 7-7"/>');
 

@@ -8,7 +8,10 @@ const { serve } = await import('./commands/serve.mjs');
 
 const asked = process.argv.indexOf('--port');
 const port = asked > 0 ? Number(process.argv[asked + 1]) : Number(process.env['PORT'] || 4173);
-if (!Number.isInteger(port) || port < 1 || port > 65_000) stop(`Port: needs a whole number from 1 to 65000; got “${process.argv[asked + 1] ?? process.env['PORT']}”. Try 4173.`);
+if (!Number.isInteger(port) || port < 1 || port > 65_000)
+  stop(
+    `Port: needs a whole number from 1 to 65000; got “${process.argv[asked + 1] ?? process.env['PORT']}”. Try 4173.`,
+  );
 
 say('Building the notebook …');
 try {

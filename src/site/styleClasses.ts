@@ -11,13 +11,17 @@ export class StyleClasses {
   rewrite(html: string): string {
     return html.replace(
       /<([a-zA-Z][\w-]*)((?:\s+[\w:.-]+(?:=(?:"[^"]*"|'[^']*'))?)*)\s*(\/?)>/g,
-      (tag: string, name: string, attributes: string, end: string) => this.rewriteTag(tag, name, attributes, end),
+      (tag: string, name: string, attributes: string, end: string) =>
+        this.rewriteTag(tag, name, attributes, end),
     );
   }
 
   /** The collected rules, sorted. */
   css(): string {
-    return [...this.rules].map(([name, style]) => `.${name}{${style}}`).sort().join('\n');
+    return [...this.rules]
+      .map(([name, style]) => `.${name}{${style}}`)
+      .sort()
+      .join('\n');
   }
 
   private rewriteTag(tag: string, name: string, attributes: string, end: string): string {

@@ -27,10 +27,14 @@ say();
 const report = join(cache, 'tests.json');
 mkdirSync(cache, { recursive: true });
 rmSync(report, { force: true });
-const tests = await run('vitest/vitest.mjs', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`], {
-  show: true,
-  env: { PLUMB_BUILT: checks[3] ? '1' : '' },
-});
+const tests = await run(
+  'vitest/vitest.mjs',
+  ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`],
+  {
+    show: true,
+    env: { PLUMB_BUILT: checks[3] ? '1' : '' },
+  },
+);
 
 const failedChecks = checks.filter((ok) => !ok).length;
 const { passed, failed } = countTests(report);
@@ -41,7 +45,9 @@ process.exit(failures > 0 ? 1 : 0);
 
 function countTests(path) {
   try {
-    const { numPassedTests, numFailedTests, numFailedTestSuites, success } = JSON.parse(readFileSync(path, 'utf8'));
+    const { numPassedTests, numFailedTests, numFailedTestSuites, success } = JSON.parse(
+      readFileSync(path, 'utf8'),
+    );
     return { passed: numPassedTests, failed: numFailedTests || (success ? 0 : numFailedTestSuites) };
   } catch {
     return { passed: 0, failed: 0 };

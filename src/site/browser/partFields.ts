@@ -35,7 +35,9 @@ export function startPartFields(): void {
         showInRow(field);
       } else field.removeAttribute('aria-current');
     }
-    const ended = parts.filter(({ part }) => part.getBoundingClientRect().bottom <= innerHeight && scrollY > 0);
+    const ended = parts.filter(
+      ({ part }) => part.getBoundingClientRect().bottom <= innerHeight && scrollY > 0,
+    );
     if (ended.some(({ part }) => !read.has(part.id))) {
       read = markRead(
         page,

@@ -21,7 +21,8 @@ export function startProjector(): void {
   if (button) {
     button.hidden = false;
     button.addEventListener('click', () => {
-      const top = figures.find((figure) => figure.getBoundingClientRect().bottom > innerHeight * 0.4) ?? figures[0];
+      const top =
+        figures.find((figure) => figure.getBoundingClientRect().bottom > innerHeight * 0.4) ?? figures[0];
       location.href = `${location.pathname}?projector#${top?.id ?? ''}`;
     });
   }
@@ -39,7 +40,10 @@ class Stage {
     const head = element('div', 'stage-head');
     const title = element('h2', 'stage-title');
     title.append(this.address, ' ', this.heading);
-    head.append(title, this.button('Leave the projector', () => this.leave(), 'stage-leave'));
+    head.append(
+      title,
+      this.button('Leave the projector', () => this.leave(), 'stage-leave'),
+    );
     const foot = element('nav', 'stage-foot');
     foot.setAttribute('aria-label', 'Steps');
     foot.append(this.steps, this.chapterName());
@@ -54,7 +58,8 @@ class Stage {
     if (!figure) return;
     this.figure = figure;
     for (const other of this.figures) other.toggleAttribute('projected', other === figure);
-    for (const block of document.querySelectorAll('.part')) block.toggleAttribute('projected', block.contains(figure));
+    for (const block of document.querySelectorAll('.part'))
+      block.toggleAttribute('projected', block.contains(figure));
     this.address.textContent = figure.getAttribute('address') ?? '';
     this.heading.textContent = figure.getAttribute('heading') ?? '';
     void customElements.whenDefined(figure.localName).then(() => this.showSteps());
@@ -131,5 +136,8 @@ function hasSteps(figure: HTMLElement): figure is HTMLElement & ProjectorFigure 
 
 function isTyping(event: KeyboardEvent): boolean {
   const target = event.composedPath()[0];
-  return target instanceof HTMLElement && (target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName));
+  return (
+    target instanceof HTMLElement &&
+    (target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName))
+  );
 }

@@ -5,7 +5,11 @@ export function startThemeButton(): void {
   const page = document.documentElement;
   const system = matchMedia('(prefers-color-scheme: dark)');
   const isDark = (): boolean => (page.dataset['theme'] ? page.dataset['theme'] === 'dark' : system.matches);
-  const name = (): void => button.setAttribute('aria-label', isDark() ? 'Change to the light drawing' : 'Change to the dark drawing');
+  const name = (): void =>
+    button.setAttribute(
+      'aria-label',
+      isDark() ? 'Change to the light drawing' : 'Change to the dark drawing',
+    );
 
   button.hidden = false;
   name();

@@ -15,7 +15,8 @@ export async function buildSite({ draft = false } = {}) {
   try {
     await build({ root, configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
   } catch (error) {
-    if (error instanceof Error && /ChapterError/.test(String(error))) throw new BuildProblem(chapterMessage(error));
+    if (error instanceof Error && /ChapterError/.test(String(error)))
+      throw new BuildProblem(chapterMessage(error));
     throw error;
   }
   const broken = brokenLinks(dist);

@@ -35,7 +35,8 @@ function pageLinks(html) {
   const links = [];
   for (const [tag, name] of html.matchAll(/<([a-z][\w-]*)\b[^>]*>/g)) {
     for (const [, attribute, value] of tag.matchAll(/\s(href|src|srcset|poster)="([^"]*)"/g)) {
-      const targets = attribute === 'srcset' ? value.split(',').map((part) => part.trim().split(/\s+/)[0]) : [value];
+      const targets =
+        attribute === 'srcset' ? value.split(',').map((part) => part.trim().split(/\s+/)[0]) : [value];
       for (const target of targets) links.push({ target: decode(target), loads: name !== 'a' });
     }
   }
@@ -58,5 +59,8 @@ function check({ folder, from, ids, target, loads }) {
 }
 
 function decode(text) {
-  return text.replace(/&amp;/g, '&').replace(/&quot;/g, '"').replace(/&#39;/g, "'");
+  return text
+    .replace(/&amp;/g, '&')
+    .replace(/&quot;/g, '"')
+    .replace(/&#39;/g, "'");
 }

@@ -19,7 +19,11 @@ export const CHROMIUM_FLAGS = [
 export function findChromium() {
   const asked = process.env['CHROME_PATH'];
   if (asked) return existsSync(asked) ? asked : undefined;
-  const programs = [process.env['PROGRAMFILES'], process.env['PROGRAMFILES(X86)'], process.env['LOCALAPPDATA']].filter((folder) => folder !== undefined);
+  const programs = [
+    process.env['PROGRAMFILES'],
+    process.env['PROGRAMFILES(X86)'],
+    process.env['LOCALAPPDATA'],
+  ].filter((folder) => folder !== undefined);
   return [
     '/usr/bin/chromium',
     '/usr/bin/chromium-browser',
@@ -39,7 +43,8 @@ export function ensureChromium() {
   const found = findChromium();
   if (found) return found;
   const asked = process.env['CHROME_PATH'];
-  if (asked) stop(`Browser: CHROME_PATH is “${asked}”, where there is no file. Set it to a Chromium, or unset it.`);
+  if (asked)
+    stop(`Browser: CHROME_PATH is “${asked}”, where there is no file. Set it to a Chromium, or unset it.`);
   const mayInstall = existsSync('/etc/debian_version') && process.getuid?.() === 0;
   if (mayInstall) {
     say('No browser found: installing Debian’s chromium with apt-get …');

@@ -12,7 +12,9 @@ const OLDEST_NODE = [20, 19];
  */
 export function ensureInstalled() {
   checkNode();
-  const lock = createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).digest('hex');
+  const lock = createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .digest('hex');
   const stamp = join(root, 'node_modules', '.plumb-low-lock');
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return;
   say('Installing the packages of package-lock.json …');
@@ -30,12 +32,15 @@ function checkNode() {
   const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
   const [needMajor, needMinor] = OLDEST_NODE;
   if (major > needMajor || (major === needMajor && minor >= needMinor)) return;
-  stop(`Node: needs ${OLDEST_NODE.join('.')} or newer; got ${process.versions.node}. Install a current Node from your system or nodejs.org.`);
+  stop(
+    `Node: needs ${OLDEST_NODE.join('.')} or newer; got ${process.versions.node}. Install a current Node from your system or nodejs.org.`,
+  );
 }
 
 /** The npm that runs this command, else the one on the path. */
 function npmCommand() {
   const running = process.env['npm_execpath'];
-  if (running && running.endsWith('.js') && existsSync(running)) return { command: process.execPath, args: [running], shell: false };
+  if (running && running.endsWith('.js') && existsSync(running))
+    return { command: process.execPath, args: [running], shell: false };
   return { command: 'npm', args: [], shell: process.platform === 'win32' };
 }

@@ -54,7 +54,9 @@ function answer({ folder, prefix, request, response }) {
     'X-Content-Type-Options': 'nosniff',
   });
   if (request.method === 'HEAD') return response.end();
-  createReadStream(file).on('error', () => response.destroy()).pipe(response);
+  createReadStream(file)
+    .on('error', () => response.destroy())
+    .pipe(response);
 }
 
 function pathOf(url) {
@@ -89,5 +91,7 @@ async function listen(server, port) {
       if (error.code !== 'EADDRINUSE' || port === 0) throw error;
     }
   }
-  throw new Error(`Port: ${port} to ${port + 19} are all taken. Give another one, "npm start -- --port 9000".`);
+  throw new Error(
+    `Port: ${port} to ${port + 19} are all taken. Give another one, "npm start -- --port 9000".`,
+  );
 }

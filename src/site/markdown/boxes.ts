@@ -32,11 +32,18 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
           if (!match) return undefined;
           const kind = match[1] ?? '';
           if (!Object.hasOwn(KINDS, kind))
-            context.fail(`box “[!${kind}]” is not known. Use ${Object.keys(KINDS).map((name) => `[!${name}]`).join(', ')}.`);
+            context.fail(
+              `box “[!${kind}]” is not known. Use ${Object.keys(KINDS)
+                .map((name) => `[!${name}]`)
+                .join(', ')}.`,
+            );
           const titled = kind === 'predict' || kind === 'example';
           const first = match[2] ?? '';
           const rest = (match[3] ?? '').replace(/\n> ?/g, '\n');
-          const tokens = this.lexer.blockTokens(titled ? rest.trimStart() : `${first}${rest}`.trimStart(), []);
+          const tokens = this.lexer.blockTokens(
+            titled ? rest.trimStart() : `${first}${rest}`.trimStart(),
+            [],
+          );
           if (titled) titles.set(match[0], this.lexer.inlineTokens(first));
           return { type: 'box', raw: match[0], kind, tokens };
         },
@@ -44,7 +51,9 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
           const kind = String(token['kind']);
           const entry = Object.entries(KINDS).find(([name]) => name === kind)?.[1];
           if (!entry) return false;
-          const title = entry.titled ? `<p class="box-title">${this.parser.parseInline(titles.get(token.raw) ?? [])}</p>\n` : '';
+          const title = entry.titled
+            ? `<p class="box-title">${this.parser.parseInline(titles.get(token.raw) ?? [])}</p>\n`
+            : '';
           return `${entry.opening}\n${title}${this.parser.parse(token.tokens ?? [])}</div>\n`;
         },
       },
@@ -54,7 +63,9 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
         start: (src) => /^\[\[/m.exec(src)?.index,
         tokenizer(src) {
           const match = ROOM.exec(src);
-          return match ? { type: 'room', raw: match[0], kind: match[1], count: Number(match[2] ?? 1) } : undefined;
+          return match
+            ? { type: 'room', raw: match[0], kind: match[1], count: Number(match[2] ?? 1) }
+            : undefined;
         },
         renderer: (token) => room(String(token['kind']), Number(token['count'])),
       },
@@ -65,12 +76,17 @@ export function boxSyntax(context: ChapterContext): MarkedExtension {
         tokenizer(src) {
           const match = /^\[\[buttons\]\][ \t]*\n+((?:[-*] [^\n]*(?:\n|$))+)\n*/.exec(src);
           if (!match) return undefined;
-          const links = (match[1] ?? '').trim().split('\n').map((line) => this.lexer.inlineTokens(line.slice(2)));
+          const links = (match[1] ?? '')
+            .trim()
+            .split('\n')
+            .map((line) => this.lexer.inlineTokens(line.slice(2)));
           rows.set(match[0], links);
           return { type: 'buttons', raw: match[0] };
         },
         renderer(token) {
-          const items = (rows.get(token.raw) ?? []).map((link) => `<li>${this.parser.parseInline(link)}</li>`).join('');
+          const items = (rows.get(token.raw) ?? [])
+            .map((link) => `<li>${this.parser.parseInline(link)}</li>`)
+            .join('');
           return `<ul class="buttons">${items}</ul>\n`;
         },
       },
@@ -84,6 +100,7 @@ export const CONTENTS_MARK = '<!-- contents -->';
 function room(kind: string, count: number): string {
   if (kind === 'contents') return `${CONTENTS_MARK}\n`;
   if (kind === 'page') return '<div class="new-sheet"></div>\n';
-  if (kind === 'grid') return `<div class="print-only room grid-room grid-${escapeHtml(String(count))}"></div>\n`;
+  if (kind === 'grid')
+    return `<div class="print-only room grid-room grid-${escapeHtml(String(count))}"></div>\n`;
   return `<div class="print-only room">${'<div class="line"></div>'.repeat(count)}</div>\n`;
 }

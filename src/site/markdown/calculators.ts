@@ -30,9 +30,15 @@ export function calculatorSyntax(context: ChapterContext): MarkedExtension {
           const attributes: unknown = token['attributes'];
           if (!(attributes instanceof Map)) return false;
           const tokens = token.tokens ?? [];
-          const slotted = tokens.filter((child) => child.type === 'html' && /^<\w[^>]*\sslot="/.test(child.raw));
+          const slotted = tokens.filter(
+            (child) => child.type === 'html' && /^<\w[^>]*\sslot="/.test(child.raw),
+          );
           const text = this.parser.parse(tokens.filter((child) => !slotted.includes(child)));
-          return elementHtml(context, tag, attributes, text) + slotted.map((child) => child.raw.trim()).join('') + `</${tag}>\n`;
+          return (
+            elementHtml(context, tag, attributes, text) +
+            slotted.map((child) => child.raw.trim()).join('') +
+            `</${tag}>\n`
+          );
         },
       },
     ],
@@ -41,12 +47,18 @@ export function calculatorSyntax(context: ChapterContext): MarkedExtension {
 
 function readAttributes(text: string): Map<string, string> {
   const attributes = new Map<string, string>();
-  for (const match of text.matchAll(/([a-z-]+)(?:="([^"]*)")?/g)) attributes.set(match[1] ?? '', match[2] ?? '');
+  for (const match of text.matchAll(/([a-z-]+)(?:="([^"]*)")?/g))
+    attributes.set(match[1] ?? '', match[2] ?? '');
   return attributes;
 }
 
 /** Opening tag and stand-in text. An element with an address is a calculator: it gets an id and a panel. */
-function elementHtml(context: ChapterContext, tag: string, attributes: ReadonlyMap<unknown, unknown>, text: string): string {
+function elementHtml(
+  context: ChapterContext,
+  tag: string,
+  attributes: ReadonlyMap<unknown, unknown>,
+  text: string,
+): string {
   const given = [...attributes].map(([name, value]) => ` ${String(name)}="${String(value)}"`).join('');
   const address = attributes.get('address');
   if (typeof address !== 'string') return `<${tag}${given}>${text}`;
@@ -55,9 +67,14 @@ function elementHtml(context: ChapterContext, tag: string, attributes: ReadonlyM
   if (typeof heading !== 'string' || !heading)
     context.fail(`<${tag}> at ${address} has no heading. Add heading="…", the plain title of its panel.`);
   const place = ADDRESS.exec(address);
-  if (!place) context.fail(`<${tag}> has the address “${address}”. Write a letter and the chapter's number: “E3”, “D3.1”.`);
+  if (!place)
+    context.fail(
+      `<${tag}> has the address “${address}”. Write a letter and the chapter’s number: “E3”, “D3.1”.`,
+    );
   if (place[1] !== context.part || Number(place[2]) !== context.number)
-    context.fail(`<${tag}> has the address “${address}” but stands in part ${context.part ?? 'none'} of chapter ${context.number ?? 'none'}.`);
+    context.fail(
+      `<${tag}> has the address “${address}” but stands in part ${context.part ?? 'none'} of chapter ${context.number ?? 'none'}.`,
+    );
 
   const id = context.claim(address.toLowerCase().replace('.', '-'));
   context.calculators.push({ id, address, heading, part: context.part });

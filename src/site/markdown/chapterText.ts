@@ -3,7 +3,14 @@ import { isPartLetter, PART_WORDS, type PartLetter } from '../book.ts';
 import { readFrontMatter, type FrontMatter } from '../frontMatter.ts';
 import { boxSyntax } from './boxes.ts';
 import { calculatorSyntax } from './calculators.ts';
-import { ChapterContext, escapeHtml, slugOf, type CalculatorPlace, type ChapterSurroundings, type HeadingPlace } from './context.ts';
+import {
+  ChapterContext,
+  escapeHtml,
+  slugOf,
+  type CalculatorPlace,
+  type ChapterSurroundings,
+  type HeadingPlace,
+} from './context.ts';
 import { figureSyntax } from './figures.ts';
 import { formulaSyntax } from './formulaSyntax.ts';
 import { linkSyntax } from './links.ts';
@@ -50,7 +57,10 @@ export function readChapter(file: string, source: string, surroundings: ChapterS
     headingSyntax(context),
   );
   const tokens = marked.lexer(text).filter((token) => token.type !== 'space');
-  const written = front.layout === 'cover' ? coverHtml(context, marked, front, tokens) : chapterHtml(context, marked, front, tokens);
+  const written =
+    front.layout === 'cover'
+      ? coverHtml(context, marked, front, tokens)
+      : chapterHtml(context, marked, front, tokens);
   refuseInlineCode(context, written.hero + written.html);
   return {
     file,
@@ -84,11 +94,15 @@ function coverHtml(context: ChapterContext, marked: Marked, front: FrontMatter, 
 function chapterHtml(context: ChapterContext, marked: Marked, front: FrontMatter, tokens: Token[]): Written {
   const groups: { heading: Tokens.Heading; body: Token[] }[] = [];
   for (const token of tokens) {
-    if (isHeading(token) && token.depth === 1) context.fail('a “#” heading in the text. The title stands in the front matter.');
+    if (isHeading(token) && token.depth === 1)
+      context.fail('a “#” heading in the text. The title stands in the front matter.');
     if (isHeading(token) && token.depth === 2) groups.push({ heading: token, body: [] });
     else {
       const group = groups.at(-1);
-      if (!group) context.fail(`text before the first part: “${token.raw.trim().slice(0, 40)}”. Start with “## A Aim”.`);
+      if (!group)
+        context.fail(
+          `text before the first part: “${token.raw.trim().slice(0, 40)}”. Start with “## A Aim”.`,
+        );
       group.body.push(token);
     }
   }
@@ -101,7 +115,9 @@ function chapterHtml(context: ChapterContext, marked: Marked, front: FrontMatter
     const opening = parts.length === 0;
     parts.push({ letter, word: PART_WORDS[letter] });
     context.part = letter;
-    sections.push(partHtml(context, marked, { letter, remark, head: opening ? chapterHead(marked, front) : '', body }));
+    sections.push(
+      partHtml(context, marked, { letter, remark, head: opening ? chapterHead(marked, front) : '', body }),
+    );
   }
   return { parts, hero: '', html: sections.join('\n') };
 }
@@ -112,9 +128,13 @@ function readPartHeading(context: ChapterContext, text: string, previous: PartLe
   const match = /^([A-H]) ([^|]+?)(?:\s*\|\s*(.+))?$/.exec(text);
   const letter = match?.[1] ?? '';
   if (!match || !isPartLetter(letter))
-    context.fail(`part heading “${text}”. Write a letter, its word and a remark: “## C Small case | one string, one line”.`);
-  if (match[2] !== PART_WORDS[letter]) context.fail(`part ${letter} is called “${PART_WORDS[letter]}”, not “${match[2] ?? ''}”.`);
-  if (previous && letter <= previous) context.fail(`part ${letter} after part ${previous}. Keep the letters in order, each once.`);
+    context.fail(
+      `part heading “${text}”. Write a letter, its word and a remark: “## C Small case | one string, one line”.`,
+    );
+  if (match[2] !== PART_WORDS[letter])
+    context.fail(`part ${letter} is called “${PART_WORDS[letter]}”, not “${match[2] ?? ''}”.`);
+  if (previous && letter <= previous)
+    context.fail(`part ${letter} after part ${previous}. Keep the letters in order, each once.`);
   return { letter, remark: match[3] ?? '' };
 }
 
@@ -143,7 +163,10 @@ function partHtml(context: ChapterContext, marked: Marked, { letter, remark, hea
 }
 
 /** Notes of the opening part that nothing refers to (what you need, what to take care of) stand level with the title. */
-function notesBesideTitle(context: ChapterContext, body: readonly Token[]): { beside: Token[]; rest: Token[] } {
+function notesBesideTitle(
+  context: ChapterContext,
+  body: readonly Token[],
+): { beside: Token[]; rest: Token[] } {
   const isBeside = (token: Token): boolean =>
     token.type === 'noteDefinition' && 'note' in token && !context.noteNumbers.has(String(token.note));
   return { beside: body.filter(isBeside), rest: body.filter((token) => !isBeside(token)) };
@@ -160,7 +183,10 @@ function headingSyntax(context: ChapterContext): MarkedExtension {
     renderer: {
       heading({ tokens, depth, text }) {
         const own = /\s*\{#([a-z0-9-]+)\}\s*$/.exec(text);
-        const plain = text.replace(own?.[0] ?? '', '').replace(/\$|\*|\[\^[^\]]*\]/g, '').trim();
+        const plain = text
+          .replace(own?.[0] ?? '', '')
+          .replace(/\$|\*|\[\^[^\]]*\]/g, '')
+          .trim();
         const id = context.claim(own?.[1] ?? slugOf(plain));
         context.headings.push({ id, text: plain, level: depth, part: context.part });
         const words = this.parser.parseInline(tokens).replace(/\s*\{#[a-z0-9-]+\}\s*$/, '');
@@ -173,5 +199,8 @@ function headingSyntax(context: ChapterContext): MarkedExtension {
 /** Raw HTML in a chapter may not carry what the content security policy forbids. */
 function refuseInlineCode(context: ChapterContext, html: string): void {
   const bad = /<(?:script|style)\b|<[a-z][^>]*\s(?:style|on[a-z]+)=/i.exec(html);
-  if (bad) context.fail(`“${bad[0].slice(0, 60)}”: no script, style or on… in a chapter. Use a class or an element.`);
+  if (bad)
+    context.fail(
+      `“${bad[0].slice(0, 60)}”: no script, style or on… in a chapter. Use a class or an element.`,
+    );
 }

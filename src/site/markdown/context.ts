@@ -62,7 +62,8 @@ export class ChapterContext {
 
   /** Takes an id for this page; the same id twice is an error. */
   claim(id: string): string {
-    if (this.ids.has(id)) this.fail(`the id “${id}” stands twice. Give one heading an id of its own: “{#other-id}”.`);
+    if (this.ids.has(id))
+      this.fail(`the id “${id}” stands twice. Give one heading an id of its own: “{#other-id}”.`);
     this.ids.add(id);
     return id;
   }

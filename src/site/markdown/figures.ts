@@ -37,7 +37,8 @@ function pictureHtml(context: ChapterContext, href: string, alt: string): string
   if (href.startsWith('drawing:')) {
     const name = href.slice('drawing:'.length);
     const svg = context.surroundings.drawing(name);
-    if (svg === undefined) context.surroundings.missing(`drawing “${name}” is not known. Add src/figures/drawings/${name}.ts.`);
+    if (svg === undefined)
+      context.surroundings.missing(`drawing “${name}” is not known. Add src/figures/drawings/${name}.ts.`);
     return `<div class="drawing" role="img" aria-label="${escapeHtml(alt)}">${hideFromSpeech(svg ?? '')}</div>`;
   }
   const size = context.surroundings.imageSize(href);
@@ -45,7 +46,8 @@ function pictureHtml(context: ChapterContext, href: string, alt: string): string
     context.surroundings.missing(`picture “${href}” is not in assets/. Write the path relative to assets/.`);
     return `<span>${escapeHtml(alt)}</span>`;
   }
-  if (size === null) context.fail(`picture “${href}” is no PNG, JPEG, WebP or SVG with a viewBox. Save it as one of these.`);
+  if (size === null)
+    context.fail(`picture “${href}” is no PNG, JPEG, WebP or SVG with a viewBox. Save it as one of these.`);
   return (
     `<img src="./${escapeHtml(href)}" alt="${escapeHtml(alt)}" width="${size.width}" height="${size.height}"` +
     ' loading="lazy" decoding="async">'

@@ -22,7 +22,10 @@ function pageLink(context: ChapterContext, href: string): string {
   const [file = '', anchor] = href.split('#');
   if (!file.endsWith('.md')) return href;
   const page = context.surroundings.pageOf(file);
-  if (!page) context.fail(`link to “${href}”: that chapter is not written. Link to a file in chapters/, or say it without a link.`);
+  if (!page)
+    context.fail(
+      `link to “${href}”: that chapter is not written. Link to a file in chapters/, or say it without a link.`,
+    );
   const target = anchor ? `${page}#${anchor}` : page;
   context.links.push(target);
   return `./${target}`;

@@ -55,7 +55,8 @@ export function noteSyntax(context: ChapterContext): MarkedExtension {
         renderer(token) {
           const id = String(token['note']);
           const note = context.notes.get(id);
-          if (!note) context.fail(`margin note [^${id}] has no definition. Add “[^${id}]: word **Title** text”.`);
+          if (!note)
+            context.fail(`margin note [^${id}] has no definition. Add “[^${id}]: word **Title** text”.`);
           const number = context.noteNumbers.get(id) ?? 0;
           const anchor = context.firstReference(id) ? ` id="${context.claim(`ref-${id}`)}"` : '';
           const name = escapeHtml(`Note ${number}: ${note.title}`);
@@ -71,7 +72,9 @@ function readDefinition(context: ChapterContext, id: string, body: string) {
   const match = /^([a-z]+)(?:\s+\*\*([^*]+)\*\*)?\s+([\s\S]+)$/.exec(joined);
   const kind = match?.[1] ?? '';
   if (!match || !isNoteKind(kind))
-    context.fail(`margin note [^${id}] has no kind. Write “[^${id}]: word **Title** text”; kinds are word, source, need, safety.`);
+    context.fail(
+      `margin note [^${id}] has no kind. Write “[^${id}]: word **Title** text”; kinds are word, source, need, safety.`,
+    );
   const title = (match[2] ?? DEFAULT_TITLES[kind]).trim();
   if (!title) context.fail(`margin note [^${id}] has no title. Write “[^${id}]: word **Title** text”.`);
   return { kind, title, text: match[3] ?? '' };
