@@ -210,7 +210,7 @@ describe('pictures and links', () => {
     );
     expect(html).toContain('<figcaption>Standing, <strong>level</strong>.</figcaption>');
     expect(html).toContain(
-      '<figure class="wide"><div class="drawing" role="img" aria-label="Error grows"><svg aria-hidden="true" viewBox',
+      '<figure class="wide"><div class="drawing" role="img" aria-label="Error grows"><div aria-hidden="true"><svg viewBox',
     );
   });
 

@@ -39,7 +39,8 @@ function pictureHtml(context: ChapterContext, href: string, alt: string): string
     const svg = context.surroundings.drawing(name);
     if (svg === undefined)
       context.surroundings.missing(`drawing “${name}” is not known. Add src/figures/drawings/${name}.ts.`);
-    return `<div class="drawing" role="img" aria-label="${escapeHtml(alt)}">${hideFromSpeech(svg ?? '')}</div>`;
+    // Its own text would be read word by word; the alt text says it better.
+    return `<div class="drawing" role="img" aria-label="${escapeHtml(alt)}"><div aria-hidden="true">${svg ?? ''}</div></div>`;
   }
   const size = context.surroundings.imageSize(href);
   if (size === undefined) {
@@ -52,9 +53,4 @@ function pictureHtml(context: ChapterContext, href: string, alt: string): string
     `<img src="./${escapeHtml(href)}" alt="${escapeHtml(alt)}" width="${size.width}" height="${size.height}"` +
     ' loading="lazy" decoding="async">'
   );
-}
-
-/** The drawing's own text would be read word by word; its alt text says it better. */
-function hideFromSpeech(svg: string): string {
-  return svg.replace(/^<svg(?![^>]*aria-hidden)/, '<svg aria-hidden="true"');
 }
