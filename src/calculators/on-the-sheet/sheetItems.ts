@@ -1,0 +1,76 @@
+import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../../photo/readState';
+import type { BenchAnswer } from '../../photo/benchAnswer';
+import { FIELDS } from '../../sheet/fields';
+import { isEmpty, readGiven } from '../../sheet/given';
+import type { BuildState } from '../../sheet/schema';
+
+/** One line of what is on the sheet. */
+export interface SheetItem {
+  readonly what: string;
+  readonly status: string;
+  readonly kind: 'done' | 'missing' | 'optional' | 'disagrees';
+  readonly href: string;
+}
+
+/** Chance below which three lines count as not agreeing: one bench in twenty. */
+const ONE_IN_TWENTY = 0.05;
+
+/** What the sheet of a state holds and what it lacks, in the order of the bench. */
+export function sheetItems(state: BuildState, answer: BenchAnswer): readonly SheetItem[] {
+  return [sizes(state), standing(state, answer), hangs(state, answer), scales(state), parts(state)];
+}
+
+function sizes({ dimensions }: BuildState): SheetItem {
+  const what = 'Wheelbase and tracks';
+  const wanted = [
+    { given: dimensions.wheelbase, field: FIELDS.wheelbase, name: 'wheelbase' },
+    { given: dimensions.frontTrack, field: FIELDS.frontTrack, name: 'front track' },
+    { given: dimensions.rearTrack, field: FIELDS.rearTrack, name: 'rear track' },
+  ];
+  const lacking = wanted.filter(({ given, field }) => !readGiven(given, field).ok).map(({ name }) => name);
+  if (lacking.length === 0) return { what, status: 'done', kind: 'done', href: TRUCK_HREF };
+  return { what, status: `${lacking.join(', ')} missing`, kind: 'missing', href: TRUCK_HREF };
+}
+
+function standing({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
+  const what = 'Standing picture';
+  const href = PHOTOGRAPHS_HREF;
+  if (!pictures.some(({ kind, counted }) => kind === 'standing' && counted))
+    return { what, status: 'missing', kind: 'missing', href };
+  return answer.adjusted
+    ? { what, status: 'done', kind: 'done', href }
+    : { what, status: 'marks missing', kind: 'missing', href };
+}
+
+function hangs({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
+  const what = 'Hanging pictures';
+  const href = PHOTOGRAPHS_HREF;
+  const counted = pictures.filter((picture) => picture.kind === 'hanging' && picture.counted).length;
+  const used = answer.lines.length;
+  if (counted === 0) return { what, status: 'missing', kind: 'missing', href };
+  if (answer.consistency && answer.consistency.probability < ONE_IN_TWENTY)
+    return { what, status: 'do not agree', kind: 'disagrees', href };
+  if (used < counted) return { what, status: `${used} of ${counted} marked`, kind: 'missing', href };
+  return used === 1
+    ? { what, status: 'one, needs a second', kind: 'missing', href }
+    : { what, status: `${used}, done`, kind: 'done', href };
+}
+
+function scales({ readings }: BuildState): SheetItem {
+  const what = 'Scales';
+  const href = TRUCK_HREF;
+  const counted = readings.filter((reading) => reading.counted);
+  const wheels = counted.some(({ kind }) => kind === 'wheel scales');
+  if (counted.length === 0) return { what, status: 'not weighed', kind: 'optional', href };
+  return { what, status: wheels ? 'each wheel, done' : 'axles, done', kind: 'done', href };
+}
+
+function parts({ parts: list, mass }: BuildState): SheetItem {
+  const what = 'Parts list';
+  const href = TRUCK_HREF;
+  if (list.length === 0) {
+    const status = isEmpty(mass) ? 'none' : 'none, mass given';
+    return { what, status, kind: 'optional', href };
+  }
+  return { what, status: list.length === 1 ? 'one part' : `${list.length} parts`, kind: 'done', href };
+}
