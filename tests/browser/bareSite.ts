@@ -92,5 +92,5 @@ export function useBareSite(): BareSite {
 
 /** Waits until the page's bench has a sheet open. */
 export async function sheetOpen(page: Page): Promise<void> {
-  await page.waitForFunction(() => window.plumb?.bench.ready.value === true);
+  await page.waitForFunction(() => 'plumb' in window && window.plumb.bench.ready.value);
 }
