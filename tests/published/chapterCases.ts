@@ -211,7 +211,9 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
     ['hoop', 'Hoop'],
     ['bed', 'Bed'],
   ] as const) {
-    const { line, acrossLine } = must(hangLine(hookAt(id), 'body', trueLine(id).angle, droop(1)));
+    const sagged = { x: cg.x, z: meters(cg.z + droopOfCg(droop(1)).z) };
+    const direction = must(hangDirection(hookAt(id), sagged));
+    const { line, acrossLine } = must(hangLine(hookAt(id), 'body', direction, droop(1)));
     set(`droop.angle${name}`, Math.abs(slopeOf(line.angle)), 0);
     set(`droop.across${name}`, Math.abs(mm(acrossLine)), 1);
   }
