@@ -203,6 +203,9 @@ export const meetingPoint = (
   }
 
   const pointCovariance = gain.mmul(spread).mmul(gain.transpose()).to2DArray();
+  if (![point.x, point.z, ...pointCovariance.flat()].every(Number.isFinite)) {
+    return refusal('not-finite', 'The lines lie too far off to compute with. Check the hooks’ places.');
+  }
   const residual = lines.map((line) => distanceToLine(line, point));
   const degreesOfFreedom = lines.length - 2;
   const residualSpread = Matrix.sub(

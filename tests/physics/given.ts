@@ -31,23 +31,19 @@ export const seeded = (seed: number): (() => number) => {
 export const between = (min: number, max: number): fc.Arbitrary<number> =>
   fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 
-/** A correlation matrix of any size, as rows of unit vectors times their transpose; slightly loosened. */
+/** A correlation matrix of any size from a seed: products of unit vectors leaning their own way, slightly loosened. */
 export const correlation = (size: number): fc.Arbitrary<number[][]> =>
-  fc
-    .array(fc.array(between(-1, 1), { minLength: size, maxLength: size }), {
-      minLength: size,
-      maxLength: size,
-    })
-    .map((rows) => {
-      const loosened = rows.map((row, i) => row.map((value, j) => value + (i === j ? 1 : 0)));
-      const unit = loosened.map((row) => {
-        const norm = Math.hypot(...row) || 1;
-        return row.map((value) => value / norm);
-      });
-      return unit.map((a, i) =>
-        unit.map((b, j) => (i === j ? 1 : 0.95 * a.reduce((sum, value, k) => sum + value * (b[k] ?? 0), 0))),
-      );
+  fc.integer().map((seed) => {
+    const uniform = seeded(seed);
+    const unit = Array.from({ length: size }, (_, i) => {
+      const row = Array.from({ length: size }, (__, j) => 2 * uniform() - 1 + (i === j ? 1 : 0));
+      const norm = Math.hypot(...row);
+      return row.map((value) => value / norm);
     });
+    return unit.map((a, i) =>
+      unit.map((b, j) => (i === j ? 1 : 0.95 * a.reduce((sum, value, k) => sum + value * (b[k] ?? 0), 0))),
+    );
+  });
 
 /** Covariance from standard uncertainties and a correlation matrix. */
 export const covarianceOf = (
