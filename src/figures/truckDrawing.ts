@@ -87,65 +87,95 @@ export const drawnHeight = (sizes: TruckSizes): Length => {
   return millimeters(hub + body * (272 - DRAWN_HUB_HEIGHT));
 };
 
+/** SVG transforms of the parts of the side view, from drawn to truck millimeters. */
+export function sideParts(sizes: TruckSizes) {
+  const { wheelbase, rear, front } = inMillimeters(sizes);
+  const stretch = bodyScale(sizes);
+  const wheel = (radius: number, ahead: number): string =>
+    matrix(radius / DRAWN_HUB_HEIGHT, 0, 0, radius / DRAWN_HUB_HEIGHT, ahead, radius);
+  return {
+    // Even stretch, hub line to hub line. Unequal tires tilt the body by a shear, which keeps uprights upright.
+    body: matrix(stretch, (front - rear) / DRAWN_WHEELBASE, 0, stretch, 0, rear - stretch * DRAWN_HUB_HEIGHT),
+    rearWheel: wheel(rear, 0),
+    frontWheel: wheel(front, wheelbase),
+  };
+}
+
 /** Seen from the right: x ahead of the rear axle, z above ground. */
 export function truckFromTheSide(sizes: TruckSizes, look: TruckLook = {}): SVGTemplateResult {
-  const { wheelbase, rear, front } = inMillimeters(sizes);
-  // Body: even stretch, hub line to hub line. Unequal tires tilt it by a shear, which keeps uprights upright.
-  const stretch = bodyScale(sizes);
-  const body = matrix(
-    stretch,
-    (front - rear) / DRAWN_WHEELBASE,
-    0,
-    stretch,
-    0,
-    rear - stretch * DRAWN_HUB_HEIGHT,
-  );
+  const { body, rearWheel, frontWheel } = sideParts(sizes);
   return group(
     look,
     svg`<g transform=${body}>${unsafeSVG(SIDE_RUNNING_GEAR)}</g>
-      <g transform=${matrix(rear / DRAWN_HUB_HEIGHT, 0, 0, rear / DRAWN_HUB_HEIGHT, 0, rear)}>${unsafeSVG(REAR_WHEEL)}</g>
-      <g transform=${matrix(front / DRAWN_HUB_HEIGHT, 0, 0, front / DRAWN_HUB_HEIGHT, wheelbase, front)}>${unsafeSVG(FRONT_WHEEL)}</g>
-      <g transform=${body}>${unsafeSVG(look.load === false ? SIDE_BODY : SIDE_BODY + SIDE_LOAD)}</g>`,
+      <g transform=${rearWheel}>${unsafeSVG(REAR_WHEEL)}</g>
+      <g transform=${frontWheel}>${unsafeSVG(FRONT_WHEEL)}</g>
+      <g transform=${body}>${unsafeSVG(look.load === false ? SIDE_BODY : SIDE_BODY_LOADED)}</g>`,
   );
+}
+
+/** SVG transforms of the parts of the view from behind. */
+export function rearParts(sizes: TruckSizes) {
+  const { rear, rearTrack, tireWidth } = inMillimeters(sizes);
+  const stretch = bodyScale(sizes);
+  const tire = (side: 1 | -1): string =>
+    matrix((side * tireWidth) / DRAWN_TIRE_WIDTH, 0, 0, rear / DRAWN_HUB_HEIGHT, (side * rearTrack) / 2, 0);
+  return {
+    body: matrix(rearTrack / DRAWN_TRACK, 0, 0, stretch, 0, rear - stretch * DRAWN_HUB_HEIGHT),
+    leftTire: tire(-1),
+    rightTire: tire(1),
+  };
 }
 
 /** Seen from behind: x to the right of the center plane, z above ground. */
 export function truckFromBehind(sizes: TruckSizes, look: TruckLook = {}): SVGTemplateResult {
-  const { rear, rearTrack, tireWidth } = inMillimeters(sizes);
-  const stretch = bodyScale(sizes);
-  const body = matrix(rearTrack / DRAWN_TRACK, 0, 0, stretch, 0, rear - stretch * DRAWN_HUB_HEIGHT);
-  const tire = (side: 1 | -1): string =>
-    matrix((side * tireWidth) / DRAWN_TIRE_WIDTH, 0, 0, rear / DRAWN_HUB_HEIGHT, (side * rearTrack) / 2, 0);
+  const { rear, rearTrack } = inMillimeters(sizes);
+  const { body, leftTire, rightTire } = rearParts(sizes);
+  const tube = 9 * bodyScale(sizes);
   return group(
     look,
-    svg`<rect class="t-metal o-mid" x=${-rearTrack / 2} y=${rear - 4.5 * stretch} width=${rearTrack} height=${9 * stretch}></rect>
+    svg`<rect class="t-metal o-mid" x=${-rearTrack / 2} y=${rear - tube / 2} width=${rearTrack} height=${tube}></rect>
       <g transform=${body}>${unsafeSVG(REAR_RUNNING_GEAR)}</g>
-      <g transform=${tire(-1)}>${unsafeSVG(END_TIRE)}</g>
-      <g transform=${tire(1)}>${unsafeSVG(END_TIRE)}</g>
-      <g transform=${body}>${unsafeSVG(look.load === false ? REAR_BODY : REAR_BODY + REAR_LOAD)}</g>`,
+      <g transform=${leftTire}>${unsafeSVG(END_TIRE)}</g>
+      <g transform=${rightTire}>${unsafeSVG(END_TIRE)}</g>
+      <g transform=${body}>${unsafeSVG(look.load === false ? REAR_BODY : REAR_BODY_LOADED)}</g>`,
   );
+}
+
+/** SVG transforms of the parts of the view from above. */
+export function topParts(sizes: TruckSizes) {
+  const { wheelbase, rear, front, rearTrack, frontTrack, tireWidth } = inMillimeters(sizes);
+  const stretch = bodyScale(sizes);
+  const axle = (track: number, ahead: number): string => matrix(stretch, 0, 0, track / DRAWN_AXLE, ahead, 0);
+  const tire = (side: 1 | -1, track: number, radius: number, ahead: number): string =>
+    matrix(radius / DRAWN_HUB_HEIGHT, 0, 0, (side * tireWidth) / DRAWN_TIRE_WIDTH, ahead, (side * track) / 2);
+  return {
+    body: matrix(stretch, 0, 0, (rearTrack + frontTrack) / (2 * DRAWN_TRACK), 0, 0),
+    axles: [axle(rearTrack, 0), axle(frontTrack, wheelbase)],
+    /** Rear left, rear right, front left, front right. */
+    tires: [
+      tire(1, rearTrack, rear, 0),
+      tire(-1, rearTrack, rear, 0),
+      tire(1, frontTrack, front, wheelbase),
+      tire(-1, frontTrack, front, wheelbase),
+    ],
+  };
 }
 
 /** Seen from above: x ahead of the rear axle, y left of the center plane. */
 export function truckFromAbove(sizes: TruckSizes, look: TruckLook = {}): SVGTemplateResult {
-  const { wheelbase, rear, front, rearTrack, frontTrack, tireWidth } = inMillimeters(sizes);
-  const body = matrix(bodyScale(sizes), 0, 0, (rearTrack + frontTrack) / (2 * DRAWN_TRACK), 0, 0);
-  const axle = (track: number, ahead: number): string =>
-    matrix(bodyScale(sizes), 0, 0, track / DRAWN_AXLE, ahead, 0);
-  const tire = (side: 1 | -1, track: number, radius: number, ahead: number): string =>
-    matrix(radius / DRAWN_HUB_HEIGHT, 0, 0, (side * tireWidth) / DRAWN_TIRE_WIDTH, ahead, (side * track) / 2);
+  const { body, axles, tires } = topParts(sizes);
   return group(
     look,
-    svg`<g transform=${axle(rearTrack, 0)}>${unsafeSVG(TOP_AXLE)}</g>
-      <g transform=${axle(frontTrack, wheelbase)}>${unsafeSVG(TOP_AXLE)}</g>
-      <g transform=${tire(1, rearTrack, rear, 0)}>${unsafeSVG(TOP_TIRE)}</g>
-      <g transform=${tire(-1, rearTrack, rear, 0)}>${unsafeSVG(TOP_TIRE)}</g>
-      <g transform=${tire(1, frontTrack, front, wheelbase)}>${unsafeSVG(TOP_TIRE)}</g>
-      <g transform=${tire(-1, frontTrack, front, wheelbase)}>${unsafeSVG(TOP_TIRE)}</g>
-      <g transform=${body}>${unsafeSVG(look.load === false ? TOP_BODY : TOP_BODY + TOP_LOAD)}</g>`,
+    svg`${axles.map((axle) => svg`<g transform=${axle}>${unsafeSVG(TOP_AXLE)}</g>`)}
+      ${tires.map((tire) => svg`<g transform=${tire}>${unsafeSVG(TOP_TIRE)}</g>`)}
+      <g transform=${body}>${unsafeSVG(look.load === false ? TOP_BODY : TOP_BODY_LOADED)}</g>`,
   );
 }
 
+// One string each, so that unsafeSVG sees the same text at every render and parses it once.
+const SIDE_BODY_LOADED = SIDE_BODY + SIDE_LOAD;
+const REAR_BODY_LOADED = REAR_BODY + REAR_LOAD;
+const TOP_BODY_LOADED = TOP_BODY + TOP_LOAD;
 const REAR_WHEEL = sideWheel(0);
 const FRONT_WHEEL = sideWheel(0.37);
 const END_TIRE = endTire();

@@ -33,4 +33,35 @@ export const truckTones = css`
     --k-bed: light-dark(#dbe2dc, #1c2c2f);
     --k-tubehi: light-dark(#ffffff, #697978);
   }
+
+  /* On paper the outlines carry the drawing: white panels, few grays. */
+  @media print {
+    :host {
+      --k-line: #111111;
+      --k-line2: #666666;
+      --k-tire: #b4b4b4;
+      --k-lug: #cfcfcf;
+      --k-lug2: #c6c6c6;
+      --k-side: #c6c6c6;
+      --k-ring: #e6e6e6;
+      --k-rim: #f6f6f6;
+      --k-rimd: #777777;
+      --k-bolt: #ffffff;
+      --k-dark: #555555;
+      --k-metal: #f2f2f2;
+      --k-body: #ffffff;
+      --k-body2: #fafafa;
+      --k-body3: #ffffff;
+      --k-flare: #d8d8d8;
+      --k-glass: #ffffff;
+      --k-well: #d0d0d0;
+      --k-lens: #ffffff;
+      --k-lamp: #eeeeee;
+      --k-lamp2: #eeeeee;
+      --k-box: #ffffff;
+      --k-rail: #e0e0e0;
+      --k-bed: #ffffff;
+      --k-tubehi: #ffffff;
+    }
+  }
 `;

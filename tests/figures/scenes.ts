@@ -1,0 +1,206 @@
+import type { SVGTemplateResult, TemplateResult } from 'lit';
+import { html, render } from 'lit';
+import {
+  angleArc,
+  contributionBar,
+  dialLayout,
+  DRAWN_SIZES,
+  guessRuler,
+  headingAt,
+  polarLimit,
+  resultantScene,
+  scaleBar,
+  sidePlace,
+  standingOverlay,
+  threeViews,
+  tiltedView,
+  tipLines,
+  type DragHandle,
+  type SideAnswer,
+} from '../../src/figures';
+import {
+  degrees,
+  limitSlope,
+  millimeters,
+  supportPolygon,
+  tipOverEdges,
+  truckContacts,
+  type Result,
+} from '../../src/physics';
+
+/** Invented scenes, one of each figure, for tests that must hold for all of them. */
+
+export function given<Value>(result: Result<Value>): Value {
+  if (!result.ok) throw new Error(result.message);
+  return result.value;
+}
+
+export const sizes = DRAWN_SIZES;
+export const cg = { x: millimeters(148), y: millimeters(3), z: millimeters(94) };
+export const polygon = given(
+  supportPolygon(truckContacts(sizes.wheelbase, sizes.frontTrack, sizes.rearTrack)),
+);
+export const tips = given(tipOverEdges(polygon, cg));
+
+export const answer: SideAnswer = {
+  cg: sidePlace(148, 94),
+  ellipse: { semiMajor: millimeters(14), semiMinor: millimeters(9), angle: degrees(-55) },
+  hubs: [sidePlace(0, 55), sidePlace(313, 55)],
+  ground: [sidePlace(-120, 0), sidePlace(420, 0)],
+  marks: [
+    { at: { x: 200, y: 150 }, key: 'A', aside: false },
+    { at: { x: 300, y: 120 }, key: 'B', aside: true },
+  ],
+  lines: [
+    {
+      label: 'hang 1',
+      hook: sidePlace(372, 172),
+      through: sidePlace(372, 172),
+      angle: degrees(19.2),
+      halfBand: millimeters(2),
+    },
+    {
+      label: 'hang 2',
+      hook: sidePlace(80, 238),
+      through: sidePlace(80, 238),
+      angle: degrees(115.3),
+      halfBand: millimeters(2),
+    },
+    {
+      label: 'axle scales',
+      hook: null,
+      through: sidePlace(149, 0),
+      angle: degrees(-90),
+      halfBand: millimeters(3),
+    },
+  ],
+};
+
+export const samples = Array.from({ length: 360 }, (_, i) => {
+  const heading = degrees(i);
+  return { heading, slope: given(limitSlope(polygon, cg, heading)).slope, u: degrees(0.4) };
+});
+
+export const polar = (width: number) =>
+  polarLimit({
+    width,
+    samples,
+    noseDown: degrees(60.3),
+    leftDown: degrees(43.8),
+    noseUp: degrees(57.6),
+    rightDown: degrees(45.6),
+    heading: degrees(118),
+    limit: degrees(47.3),
+    slides: [{ name: 'mat', slope: degrees(51) }],
+    band: true,
+    description: 'Limit slope for every heading',
+  });
+
+export const fromAbove = (width: number, handle?: DragHandle) =>
+  tipLines({
+    width,
+    sizes,
+    polygon,
+    cg,
+    heading: degrees(118),
+    governing: 2,
+    ...(handle ? { handle } : {}),
+    distances: true,
+    description: 'From above',
+  });
+
+const WAYS = [
+  { way: 'right', edge: 0 },
+  { way: 'descent', edge: 1 },
+  { way: 'left', edge: 2 },
+  { way: 'climb', edge: 3 },
+] as const;
+
+export const tilted = (width: number) =>
+  WAYS.map(({ way, edge }) => {
+    const tip = tips[edge];
+    if (!tip) throw new Error('four edges expected');
+    return {
+      way,
+      template: tiltedView({
+        width,
+        way,
+        sizes,
+        cg,
+        distance: tip.distance,
+        limit: tip.angle,
+        description: `At its limit, ${way}`,
+      }),
+    };
+  });
+
+/** Every figure at one width, by name. */
+export function everyFigure(width: number): { name: string; template: TemplateResult }[] {
+  const inSvg = (content: SVGTemplateResult): TemplateResult =>
+    html`<svg class="figure" viewBox="0 0 ${width} 300">${content}</svg>`;
+  return [
+    { name: 'resultant scene', template: resultantScene({ width, sizes, answer, description: 'Two lines' }) },
+    { name: 'tip lines', template: fromAbove(width) },
+    { name: 'polar limit', template: polar(width) },
+    ...tilted(width).map(({ way, template }) => ({ name: `tilted, ${way}`, template })),
+    {
+      name: 'three views',
+      template: threeViews({
+        width,
+        sizes,
+        cg,
+        tips: {
+          left: degrees(43.8),
+          right: degrees(45.6),
+          climb: degrees(57.6),
+          descent: degrees(60.3),
+        },
+        given: { wheelbase: true, track: true },
+        description: 'Three views',
+      }),
+    },
+    {
+      name: 'overlay',
+      template: inSvg(
+        standingOverlay(answer, ({ x, z }) => ({ x: 120 + 1000 * x, y: 280 - 1000 * z }), 1, {
+          x: 0,
+          y: 0,
+          width,
+          height: 300,
+        }),
+      ),
+    },
+    {
+      name: 'ruler',
+      template: guessRuler({
+        width,
+        min: 36,
+        max: 164,
+        value: 82,
+        leftNote: 'nearer the ground',
+        unitNote: 'mm above ground',
+        description: 'Guess',
+      }),
+    },
+    { name: 'bar', template: contributionBar(0.5) },
+    { name: 'scale bar', template: inSvg(scaleBar({ x: 10, y: 30 }, 1.2, millimeters(100))) },
+    {
+      name: 'angle',
+      template: inSvg(
+        angleArc({ center: { x: 50, y: 80 }, radius: 30, from: 0, to: 1, text: '57.3°', cased: true }),
+      ),
+    },
+  ];
+}
+
+/** The figure in a document, as a reader's browser would hold it. */
+export function rendered(template: TemplateResult): HTMLElement {
+  const box = document.createElement('div');
+  render(template, box);
+  return box;
+}
+
+export const numberOf = (element: Element | null, attribute: string): number =>
+  Number(element?.getAttribute(attribute) ?? NaN);
+
+export { dialLayout, headingAt };
