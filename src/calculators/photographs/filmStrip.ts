@@ -192,6 +192,13 @@ export class FilmStrip extends LitElement {
     `,
   ];
 
+  /** Gives the keyboard to the place for the next picture. */
+  focusAdd(): void {
+    const input = this.renderRoot.querySelector<HTMLInputElement>('input[type="file"]');
+    input?.focus();
+    input?.scrollIntoView({ block: 'center' });
+  }
+
   override render() {
     return html`<ol aria-label="Pictures">
       ${this.pictures.map((picture) => this.#frame(picture))}

@@ -85,24 +85,89 @@ export const photographsStyles = css`
   .caution {
     margin-block: 0 0.9rem;
   }
-  .links-inline button {
+  .word-link {
     display: inline;
-    min-height: 0;
-    padding: 0;
+    padding: 0.55rem 0.1rem;
+    margin-block: -0.55rem;
     font: inherit;
-    font-weight: 550;
+    text-align: start;
     text-decoration: underline;
+    text-decoration-thickness: 1px;
     text-underline-offset: 0.2em;
     background: none;
     border: 0;
+  }
+  .crossing,
+  .no-answer {
+    margin-block-start: 0.9rem;
+    font-size: 0.9375rem;
+    line-height: 1.45;
+  }
+  .no-answer {
+    margin-block-start: 0;
+  }
+  .remarks:not(:empty) {
+    margin-block-start: 1.1rem;
+  }
+  .answer-cell > plumb-bracket {
+    margin-block-start: 0.9rem;
+  }
+  .save {
+    margin-block-start: 1.2rem;
+    font-size: 0.9375rem;
+  }
+  .working > * {
+    box-sizing: border-box;
+  }
+  .working .budget-row {
+    display: grid;
+    gap: 0.8rem 2rem;
+    margin-block-start: 1.4rem;
+    padding-block-start: 1rem;
+    border-block-start: 1px solid var(--pad-edge);
+  }
+  .budget-advice {
+    max-width: 22rem;
+    font-size: 0.9375rem;
+    line-height: 1.45;
+  }
+  .own-plus-minus {
+    display: inline-flex;
+    align-items: center;
+    gap: 0.3rem;
+    color: var(--blue);
+  }
+  .own-plus-minus input {
+    width: 3.2rem;
+    height: 2.5rem;
+    padding: 0 0.4rem;
+    font: inherit;
+    color: var(--blue);
+    text-align: end;
+    background: var(--paper);
+    border: 1px solid var(--hair);
+    border-radius: 2px;
+  }
+  .own-plus-minus input::placeholder {
+    color: var(--ink-2);
+    opacity: 1;
+  }
+  .own-plus-minus input[aria-invalid='true'] {
+    border: 2px solid var(--red);
+  }
+  .field-problem {
+    flex-basis: 100%;
+    color: var(--red);
+    font-weight: 600;
+  }
+  .in-hand .button-row {
+    flex-basis: 100%;
+    gap: 0 0.9rem;
   }
   .problems {
     display: grid;
     gap: 0.6rem;
     margin-block-end: 0.9rem;
-  }
-  .printed {
-    display: none;
   }
   .trial-word {
     font-weight: 650;
@@ -138,6 +203,10 @@ export const photographsStyles = css`
     }
   }
   @container calculator (min-width: 62rem) {
+    .working .budget-row {
+      grid-template-columns: auto minmax(0, 1fr);
+      align-items: center;
+    }
     .sections {
       grid-template-columns: 17.4rem 5.5rem minmax(0, 1fr) 13.5rem;
       grid-template-areas:
@@ -168,12 +237,21 @@ export const photographsStyles = css`
     .sections {
       display: block;
     }
-    .printed {
+    /* What is folded on the screen still prints. */
+    .working::details-content {
       display: block;
+      content-visibility: visible;
+      block-size: auto;
+    }
+    .working summary .icon,
+    .sections > .givens-cell {
+      display: none;
     }
     plumb-marking-surface,
     .loupe-row,
     .in-hand,
+    .save,
+    .givens-cell,
     .keys,
     .caution {
       display: none;

@@ -14,28 +14,46 @@ import {
   tryOut,
   undo,
 } from '../../sheet/bench';
-import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
+import { markUncertainty } from '../../sheet/derived';
+import { FIELDS } from '../../sheet/fields';
+import type { BuildState, Mark, MarkRole, Picture } from '../../sheet/schema';
+import { COVERAGE, lengthIn } from '../../physics';
+import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
+import type { Missing } from '../../photo/readState';
+import type { Warning } from '../../photo/warnings';
+import { figureStyles } from '../../figures';
+import { budgetStyles } from '../shared/budgetTable';
+import type { EventOn } from '../shared/events';
+import { workingStyles } from '../shared/formula';
+import { fixed } from '../shared/format';
+import { chevronDownIcon } from '../shared/icons';
 import '../shared/panel';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
+import { answerPart } from './answerPart';
+import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
-import { placeMark, removeMark } from './edits';
+import { countMark, inPicture as changePicture, placeMark, removeMark, setMarkPlusMinus } from './edits';
 import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
 import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
+import { rowId } from './givenRow';
 import { importPictures } from './importPictures';
 import { invitation, invitationStyles } from './invitation';
 import { keysFold } from './keysFold';
 import './markingSurface';
-import type { MarkingSurface, SurfaceEvent, SurfaceMark } from './markingSurface';
+import type { MarkingSurface, SurfaceEvent, SurfaceMark, SurfaceScene } from './markingSurface';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
 import { photographsStyles } from './photographs.styles';
 import { PictureShelf } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
+import { printedFigure, printedGivens, printedStyles } from './printedPart';
+import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
   hangsOf,
+  mirrored,
   nextRole,
   openSteps,
   pictureName,
@@ -44,7 +62,11 @@ import {
   standingOf,
   type RoleSlot,
 } from './roles';
+import { savePicture } from './savePicture';
+import { hangingScene, standingScene } from './scenes';
 import { insidePicture, type Place } from './surfaceView';
+import { uncertaintyPart } from './uncertaintyPart';
+import { workingPart } from './workingPart';
 
 /** Arrow keys in a row are one step of undo as long as they follow each other within this time, ms. */
 const NUDGE_PAUSE = 900;
@@ -74,6 +96,7 @@ export class Photographs extends LitElement {
   @reactive() private reading: { readonly done: number; readonly total: number } | null = null;
   @reactive() private problems: readonly string[] = [];
   @reactive() private dropping = false;
+  @reactive() private saving = '';
 
   @query('plumb-marking-surface') private readonly surface!: MarkingSurface | null;
 
@@ -92,6 +115,8 @@ export class Photographs extends LitElement {
   #frame: number | undefined;
   #ownsTrial = false;
   #observer: ResizeObserver | undefined;
+  #lastAnswer: BenchAnswer | undefined;
+  #photographsOnly = new WeakMap<BuildState, BuildState>();
 
   static override styles = [
     baseStyles,
@@ -102,6 +127,11 @@ export class Photographs extends LitElement {
     pointsListStyles,
     cautionStyles,
     invitationStyles,
+    budgetStyles,
+    workingStyles,
+    registrationTableStyles,
+    figureStyles,
+    printedStyles,
     photographsStyles,
   ];
 
@@ -134,6 +164,7 @@ export class Photographs extends LitElement {
   override render() {
     const { state, name } = this.sheet.value;
     const picture = this.#picture;
+    const answer = this.#answer(state);
     return html`
       <plumb-panel
         address=${this.address}
@@ -145,10 +176,19 @@ export class Photographs extends LitElement {
         @keydown=${this.#panelKey}
       >
         <div class=${picture ? 'sections' : 'sections empty'}>
-          ${this.#figureCell(state, picture)} ${picture ? this.#marksCell(state, picture) : nothing}
+          ${this.#figureCell(state, picture, answer)}
+          ${
+            picture
+              ? html`<section class="answer-cell" aria-label="Answer">
+                    ${this.#answerCell(state, answer)}
+                  </section>
+                  ${this.#marksCell(state, picture, answer)}`
+              : nothing
+          }
           <section class="givens-cell" aria-label="Givens">
             ${givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() })}
           </section>
+          ${picture ? this.#workingCell(state, answer) : nothing}
         </div>
       </plumb-panel>
       <p class="spoken" role="status">${this.told}</p>
@@ -157,7 +197,7 @@ export class Photographs extends LitElement {
 
   // Figure -----------------------------------------------------------------------------------------------
 
-  #figureCell(state: BuildState, picture: Picture | null): TemplateResult {
+  #figureCell(state: BuildState, picture: Picture | null, answer: BenchAnswer): TemplateResult {
     return html`<section class="figure-cell on-pad" aria-label="Pictures">
       <plumb-film-strip
         class="strip"
@@ -169,7 +209,7 @@ export class Photographs extends LitElement {
         @strip=${this.#onStrip}
       ></plumb-film-strip>
       ${this.#importState()} ${picture ? hangingCautions(timeToHang(state)) : nothing}
-      ${picture ? this.#surfaceOf(state, picture) : invitation(() => void openDemo())}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${this.#printed(state, answer)}` : invitation(() => void openDemo())}
     </section>`;
   }
 
@@ -188,14 +228,15 @@ export class Photographs extends LitElement {
     });
   }
 
-  #surfaceOf(state: BuildState, picture: Picture): TemplateResult {
+  #surfaceOf(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult {
     const shelved = this.shelf.takeInHand(this.sheet.value.id, picture.id);
     const armed = this.#armed(rolesOf(state, picture));
     const name = pictureName(state, picture);
     return html`<plumb-marking-surface
       .picture=${picture}
       .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
-      .marks=${this.#surfaceMarks(state, picture)}
+      .marks=${this.#surfaceMarks(state, picture, answer)}
+      .scene=${this.#scene(state, picture, answer)}
       .selected=${this.selected}
       .armed=${armed}
       .name=${`${name}, picture of the truck ${picture.kind}`}
@@ -206,8 +247,9 @@ export class Photographs extends LitElement {
     >`;
   }
 
-  #surfaceMarks(state: BuildState, picture: Picture): readonly SurfaceMark[] {
+  #surfaceMarks(state: BuildState, picture: Picture, answer: BenchAnswer): readonly SurfaceMark[] {
     const slots = rolesOf(state, picture);
+    const worst = answer.pictures.find(({ pictureId }) => pictureId === picture.id)?.worst ?? null;
     return picture.marks.flatMap((mark) => {
       const slot = slots.find(({ role }) => role === mark.role);
       if (!slot) return [];
@@ -219,7 +261,7 @@ export class Photographs extends LitElement {
           x: mark.x,
           y: mark.y,
           counted: mark.counted,
-          lookAgain: false,
+          lookAgain: worst !== null && mark.role === `mark ${worst}`,
           body: mark.role.startsWith('mark '),
         },
       ];
@@ -252,9 +294,155 @@ export class Photographs extends LitElement {
     </p>`;
   }
 
+  #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
+    if (picture.kind === 'hanging') return hangingScene(picture, cgInHang(answer, picture));
+    const eye = standingEye(answer);
+    return eye && picture.id === standingOf(state)?.id ? standingScene(sideAnswer(state, answer), eye) : null;
+  }
+
+  #printed(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
+    const standing = standingOf(state);
+    const shelved = standing ? this.shelf.picture(this.sheet.value.id, standing.id) : null;
+    if (!standing || shelved?.kind !== 'ready') return nothing;
+    return html`<div class="printed">
+      ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
+      ${printedGivens(state)}
+    </div>`;
+  }
+
+  // Answer -----------------------------------------------------------------------------------------------
+
+  /** Starts from the last answer, which lies close by while a mark is dragged. */
+  #answer(state: BuildState): BenchAnswer {
+    const from = this.#lastAnswer;
+    const answer = benchAnswer(state, from ? { from } : {});
+    if (answer.adjusted) this.#lastAnswer = answer;
+    return answer;
+  }
+
+  /** The answer from photographs alone, where scales are counted beside them; not while something is tried. */
+  #alone(state: BuildState): BenchAnswer | null {
+    if (this.sheet.value.trial || !state.readings.some(({ counted }) => counted)) return null;
+    const known = this.#photographsOnly.get(state);
+    const bare = known ?? { ...state, readings: [] };
+    this.#photographsOnly.set(state, bare);
+    return benchAnswer(bare);
+  }
+
+  #answerCell(state: BuildState, answer: BenchAnswer): TemplateResult {
+    return html`${answerPart({
+      state,
+      answer,
+      alone: answer.foreAft ? this.#alone(state) : null,
+      trial: this.sheet.value.trial,
+      goTo: this.#goTo,
+      lookAt: this.#lookAt,
+    })}
+    ${this.#mirrorWarning(state)}
+    ${
+      answer.cg.ok
+        ? html`<div class="button-row save">
+            <button class="button" type="button" @click=${() => this.#save(state, answer)}>
+              Save the picture with the answer
+            </button>
+            ${this.saving ? html`<p role="status">${this.saving}</p>` : nothing}
+          </div>`
+        : nothing
+    }`;
+  }
+
+  #mirrorWarning(state: BuildState): TemplateResult | typeof nothing {
+    const standing = standingOf(state);
+    if (!standing || !mirrored(standing)) return nothing;
+    const other = standing.view === 'right' ? 'left' : 'right';
+    return html`<plumb-bracket kind="warning" title-text="Front and rear look swapped."
+      >Seen from the ${standing.view} the nose points ${standing.view}, but the front hub is marked on the
+      other side.
+      <button
+        class="word-link"
+        type="button"
+        @click=${() =>
+          edit('Change the side of all pictures', (draft) => {
+            for (const { id } of state.pictures)
+              changePicture(id, (picture) => {
+                picture.view = other;
+              })(draft);
+          })}
+      >
+        All pictures show the ${other} side</button
+      >, or mark the hubs again.</plumb-bracket
+    >`;
+  }
+
+  #workingCell(state: BuildState, answer: BenchAnswer): TemplateResult {
+    const working = workingPart(state, answer);
+    return html`<section class="working-cell" aria-label="Working">
+      <details class="working" ?open=${this.roomy}>
+        <summary><span>The working</span>${chevronDownIcon}</summary>
+        ${
+          working === nothing
+            ? html`<p class="quiet-text">It stands here once there is an answer.</p>`
+            : html`${working} ${uncertaintyPart(answer)}`
+        }
+      </details>
+    </section>`;
+  }
+
+  readonly #goTo = ({ picture, role, what }: Missing): void => {
+    if (picture !== undefined) {
+      this.#choosePicture(picture);
+      if (role !== undefined) {
+        this.chosen = role;
+        void this.updateComplete.then(() => this.surface?.focusMark(null));
+      } else this.#openFold(`hang ${picture}`, 'select, plumb-given');
+      this.#tell(`Still needed: ${what}.`);
+      return;
+    }
+    if (/wheelbase|distance/.test(what)) {
+      const path = /wheelbase/.test(what) ? 'dimensions/wheelbase' : 'scaleDistance';
+      this.#openFold('dimensions', `#${rowId(path)}`);
+    } else if (/body marks/.test(what)) this.#openFold('marks', 'button, input');
+    else this.renderRoot.querySelector('plumb-film-strip')?.focusAdd();
+  };
+
+  /** Opens a fold of the givens and gives the keyboard to what is asked for in it. */
+  #openFold(key: string, focus: string): void {
+    this.#folds.set(key, true);
+    this.requestUpdate();
+    void this.updateComplete.then(() => {
+      const fold = this.renderRoot.querySelector(`[data-fold="${CSS.escape(key)}"]`);
+      const field = fold?.querySelector<HTMLElement>(focus);
+      field?.focus();
+      field?.scrollIntoView({ block: 'center' });
+    });
+  }
+
+  readonly #lookAt = ({ picture, code }: Warning): void => {
+    if (picture === undefined) return;
+    this.#choosePicture(picture);
+    const worst = this.#lastAnswer?.pictures.find(({ pictureId }) => pictureId === picture)?.worst;
+    if (code === 'worst mark' && worst) this.selected = `mark ${worst}`;
+    void this.updateComplete.then(() => this.surface?.focusMark(this.selected));
+    this.surface?.scrollIntoView({ block: 'center' });
+  };
+
+  async #save(state: BuildState, answer: BenchAnswer): Promise<void> {
+    const standing = standingOf(state);
+    const eye = standingEye(answer);
+    if (!standing || !eye || !answer.cg.ok) return;
+    const { ahead, height } = answer.cg.value;
+    const said = ({ value, u }: typeof ahead) =>
+      `${fixed(lengthIn(value, 'mm'), 1)} ± ${fixed(COVERAGE * u * 1000, 1)} mm`;
+    this.saving = 'Writing the picture …';
+    this.saving = await savePicture(state, standing, sideAnswer(state, answer), eye, [
+      `${this.sheet.value.name}, ${lower(state.name)}${state.date ? `, ${state.date}` : ''}`,
+      `Center of gravity ${said(ahead)} ahead of the rear axle, ${said(height)} above ground. ± holds 19 times in 20.`,
+    ]);
+  }
+
   // Marks ------------------------------------------------------------------------------------------------
 
-  #marksCell(state: BuildState, picture: Picture): TemplateResult {
+  #marksCell(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult {
     const slots = rolesOf(state, picture);
     const armed = this.#armed(slots);
     const mark = picture.marks.find(({ role }) => role === this.selected);
@@ -275,15 +463,7 @@ export class Photographs extends LitElement {
       </div>
       ${
         mark
-          ? html`<div class="in-hand">
-              <p>
-                <b>${inHand}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} ×
-                <span class="quiet-text place">x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span>
-              </p>
-              <button class="quiet" type="button" @click=${() => this.#remove(mark.role)}>
-                Take away<span class="spoken"> ${inHand}</span>
-              </button>
-            </div>`
+          ? this.#inHand(picture, mark, inHand)
           : html`<p class="in-hand quiet-text">No mark in hand. Press one in the picture or in the list.</p>`
       }
       ${pointsList({
@@ -292,8 +472,62 @@ export class Photographs extends LitElement {
         inHand: mark ? this.selected : (armed?.role ?? null),
         choose: this.#choosePoint,
       })}
+      ${registrationTable(state, answer, (hang, key, counted) =>
+        edit(
+          `${counted ? 'Count' : 'Set aside'} mark ${key} in ${lower(pictureName(state, hang))}`,
+          countMark(hang.id, `mark ${key}`, counted),
+        ),
+      )}
       ${keysFold()}
     </section>`;
+  }
+
+  /** The mark in hand: name, place, its own ±, set aside, take away. */
+  #inHand(picture: Picture, mark: Mark, name: string): TemplateResult {
+    const { role, counted, plusMinus } = mark;
+    const u = markUncertainty(picture, mark);
+    const usual = picture.markPlusMinus.text.trim() || String(FIELDS.markPlusMinus.whenEmpty.number);
+    return html`<div class="in-hand">
+      <p>
+        <b>${name}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} ×
+        <span class="quiet-text place">x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span>
+      </p>
+      <label class="own-plus-minus"
+        >±
+        <input
+          type="text"
+          inputmode="decimal"
+          autocomplete="off"
+          maxlength="20"
+          placeholder=${usual}
+          aria-label="${name}, plus or minus, pixels"
+          aria-invalid=${u.ok ? 'false' : 'true'}
+          .value=${plusMinus}
+          @input=${(event: EventOn<HTMLInputElement>) =>
+            edit(
+              `± of ${lower(name)}`,
+              setMarkPlusMinus(picture.id, role, event.currentTarget.value),
+              `mark ± ${picture.id} ${role}`,
+            )}
+          @change=${() => settle()}
+        />
+        px</label
+      >
+      ${u.ok ? nothing : html`<p class="field-problem" role="status">${u.message}</p>`}
+      <div class="button-row">
+        <button
+          class="quiet"
+          type="button"
+          @click=${() =>
+            edit(`${counted ? 'Set aside' : 'Count'} ${lower(name)}`, countMark(picture.id, role, !counted))}
+        >
+          ${counted ? 'Set aside' : 'Count again'}<span class="spoken"> ${name}</span>
+        </button>
+        <button class="quiet" type="button" @click=${() => this.#remove(role)}>
+          Take away<span class="spoken"> ${name}</span>
+        </button>
+      </div>
+    </div>`;
   }
 
   readonly #choosePoint = (slot: RoleSlot): void => {
@@ -481,7 +715,10 @@ export class Photographs extends LitElement {
   readonly #follow = (): void => {
     this.#frame = undefined;
     const picture = this.#picture;
-    if (this.#dragged && picture) tryOut(placeMark(picture.id, this.#dragged.role, this.#dragged.place));
+    if (!this.#dragged || !picture) return;
+    const tried = tryOut(placeMark(picture.id, this.#dragged.role, this.#dragged.place));
+    // Worked here, before any element draws, so that the fit starts from the last answer for all of them.
+    if (tried.ok) this.#answer(openState.peek());
   };
 
   #drop(picture: Picture, role: MarkRole, place: Place): void {

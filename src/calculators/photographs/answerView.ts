@@ -1,0 +1,141 @@
+import type { DrawnLine, SideAnswer } from '../../figures';
+import {
+  angleIn,
+  COVERAGE,
+  distanceToLine,
+  leverAlongLine,
+  lineNormal,
+  meters,
+  uprightLine,
+  type PlanePoint,
+} from '../../physics';
+import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
+import { project } from '../../photo/camera';
+import type { BuildState, Picture } from '../../sheet/schema';
+import { pictureName } from './roles';
+import type { PictureEye } from './scenes';
+import type { Place } from './surfaceView';
+
+/** An answer as the photograph calculator draws and says it: pure functions of state and answer. */
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** "hang 2", or the reader's own name for the picture of a line. */
+export function lineName(state: BuildState, line: LineOfHang): string {
+  const picture = state.pictures.find(({ id }) => id === line.pictureId);
+  return picture ? lower(pictureName(state, picture)) : `hang ${line.n}`;
+}
+
+/** The center of gravity in the side plane; null while there is none. */
+export const cgPlace = ({ cg }: BenchAnswer): PlanePoint | null =>
+  cg.ok ? { x: cg.value.ahead.value, z: cg.value.height.value } : null;
+
+/**
+ * Half the 95 % band of a line where it passes a place (m): its direction, and its hook across the line, as the fit
+ * knows them together. Droop's own part is left out; it is drawn by the ellipse.
+ */
+function halfBand(answer: BenchAnswer, line: LineOfHang, at: PlanePoint): number {
+  const { adjusted, noseDirection: nose } = answer;
+  const string = adjusted?.layout.hangs.get(line.pictureId)?.stringAngle;
+  const hook = adjusted?.layout.hooks.get(line.hookId);
+  if (!adjusted || string === undefined || hook === undefined) return 0;
+  const [nx, nz] = lineNormal(line.line);
+  const gradient: readonly (readonly [number, number])[] = [
+    [string, nose * leverAlongLine(line.line, at)],
+    [hook, nx * nose],
+    [hook + 1, nz],
+  ];
+  const { covariance } = adjusted.adjustment;
+  let variance = 0;
+  for (const [i, a] of gradient) for (const [j, b] of gradient) variance += a * b * covariance.get(i, j);
+  return COVERAGE * Math.sqrt(Math.max(0, variance));
+}
+
+/** Lines, ellipse and center of gravity for the figures. */
+export function sideAnswer(state: BuildState, answer: BenchAnswer): SideAnswer {
+  const cg = cgPlace(answer);
+  const lines: DrawnLine[] = answer.lines.map((line) => ({
+    ...line.line,
+    label: lineName(state, line),
+    hook: line.hook,
+    halfBand: meters(halfBand(answer, line, cg ?? line.line.through)),
+  }));
+  if (answer.foreAft)
+    lines.push({
+      ...uprightLine(answer.foreAft.value),
+      label: 'scales',
+      hook: null,
+      halfBand: meters(COVERAGE * answer.foreAft.u),
+    });
+  const { partsListCg } = answer;
+  return {
+    cg,
+    ellipse: answer.cg.ok ? answer.cg.value.ellipse : null,
+    lines,
+    ...(partsListCg && cg
+      ? { others: [{ place: { x: partsListCg.x.value, z: partsListCg.z.value }, label: 'parts list' }] }
+      : {}),
+  };
+}
+
+/** How the standing picture is looked at; null while the pictures are not adjusted. */
+export const standingEye = ({ adjusted, noseDirection }: BenchAnswer): PictureEye | null =>
+  adjusted ? { camera: adjusted.standingCamera, nose: noseDirection } : null;
+
+/** Where the center of gravity appears in a hanging picture; null where it is not known. */
+export function cgInHang(answer: BenchAnswer, picture: Picture): Place | null {
+  const camera = answer.adjusted?.hangCameras.get(picture.id);
+  if (!camera || !answer.cg.ok) return null;
+  const { ahead, left, height } = answer.cg.value;
+  const line = answer.lines.find(({ pictureId }) => pictureId === picture.id);
+  // Drooping axles carry the center of gravity of the hanging truck with them.
+  const x = ahead.value + (line?.droop.ahead ?? 0);
+  const z = height.value + (line?.droop.up ?? 0);
+  const nose = answer.noseDirection;
+  return project(camera, { a: nose * x, b: z, c: -nose * left.value });
+}
+
+const square = (degrees: number): string =>
+  degrees >= 75
+    ? 'close to square'
+    : degrees >= 50
+      ? 'well enough'
+      : degrees >= 30
+        ? 'rather flat'
+        : 'too flat';
+
+/** "The lines cross at 84°, close to square."; '' while there are not two lines. */
+export function crossingSentence(state: BuildState, answer: BenchAnswer): string {
+  const [widest, ...others] = answer.crossings;
+  if (!widest) return '';
+  const shown = (angle: number) => `${Math.round(angle)}°`;
+  const degrees = angleIn(widest.angle, 'deg');
+  if (others.length === 0) return `The lines cross at ${shown(degrees)}, ${square(degrees)}.`;
+  const name = (index: number) => {
+    const line = answer.lines[index];
+    return line ? lineName(state, line) : 'the scales’ line';
+  };
+  const pairs = answer.crossings.map(
+    ({ first, second, angle }) => `${name(first)} and ${name(second)} at ${shown(angleIn(angle, 'deg'))}`,
+  );
+  return `They cross at up to ${shown(degrees)}, ${square(degrees)}: ${pairs.slice(0, 3).join('; ')}${pairs.length > 3 ? '; …' : ''}.`;
+}
+
+/** Whether three or more lines agree, in words with numbers; '' where nothing checks them. */
+export function consistencySentence(answer: BenchAnswer): string {
+  const { consistency, triangle } = answer;
+  if (!consistency) return '';
+  const size = triangle
+    ? `The three lines leave a triangle ${(triangle.longestSide * 1000).toFixed(1)} mm long. `
+    : '';
+  const inHundred = Math.round(consistency.probability * 100);
+  const words = inHundred >= 1 ? `in ${inHundred} of 100 benches` : 'in fewer than 1 of 100 benches';
+  const verdict = consistency.probability >= 0.05 ? 'They agree' : 'They do not agree';
+  return `${size}${verdict} within their ±: by chance alone they miss each other this much or more ${words} (chi-squared ${consistency.chiSquared.toFixed(1)}, ${consistency.degreesOfFreedom} ${consistency.degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom).`;
+}
+
+/** How far the center of gravity lies from each line, mm. */
+export const missesInMm = (answer: BenchAnswer): readonly number[] => {
+  const cg = cgPlace(answer);
+  return cg ? answer.lines.map(({ line }) => Math.abs(distanceToLine(line, cg)) * 1000) : [];
+};

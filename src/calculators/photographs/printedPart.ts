@@ -1,0 +1,107 @@
+import { css, html, nothing, svg, type TemplateResult } from 'lit';
+import { scaleBar, scaleBarLength, standingOverlay, type SideAnswer } from '../../figures';
+import { plusMinusPlaceholder } from '../../sheet/given';
+import type { BuildState, Picture } from '../../sheet/schema';
+import { unitSign } from '../shared/format';
+import { givensByPath } from './givenRow';
+import { hangsOf, hookName, pictureName } from './roles';
+import { inPicture, pixelsPerMm, type PictureEye } from './scenes';
+
+/** Width the figure is laid out at on paper, px: signs and text keep their size at about 170 mm. */
+const PAPER_WIDTH = 640;
+
+/** The standing picture with the answer, as a figure that prints sharp; shown on paper only. */
+export function printedFigure(
+  picture: Picture,
+  url: string,
+  answer: SideAnswer,
+  eye: PictureEye | null,
+): TemplateResult {
+  const scale = PAPER_WIDTH / picture.width;
+  const height = picture.height * scale;
+  const marks = picture.marks
+    .filter(({ role }) => role.startsWith('mark '))
+    .map(({ role, x, y, counted }) => ({
+      at: { x: x * scale, y: y * scale },
+      key: role.slice(5),
+      aside: !counted,
+    }));
+  const overlay = eye
+    ? standingOverlay(
+        { ...answer, marks },
+        (place) => {
+          const { x, y } = inPicture(eye, place);
+          return { x: x * scale, y: y * scale };
+        },
+        1,
+        { x: 0, y: 0, width: PAPER_WIDTH, height },
+      )
+    : nothing;
+  const perMm = eye && answer.cg ? pixelsPerMm(eye, answer.cg) * scale : null;
+  return html`<svg
+    class="figure printed-figure"
+    viewBox="0 0 ${PAPER_WIDTH} ${height.toFixed(1)}"
+    aria-hidden="true"
+  >
+    ${svg`<image href=${url} x="0" y="0" width=${PAPER_WIDTH} height=${height.toFixed(1)}></image>`}
+    ${overlay} ${perMm ? scaleBar({ x: 16, y: height - 26 }, perMm, scaleBarLength(perMm, 140)) : nothing}
+  </svg>`;
+}
+
+/** The givens as a list with underlined numbers, for paper: folds do not print. */
+export function printedGivens(state: BuildState): TemplateResult {
+  const givens = givensByPath(state);
+  const line = (label: string, path: string) => {
+    const placed = givens.get(path);
+    if (!placed || placed.given.text.trim() === '') return nothing;
+    const { given, field } = placed;
+    const plusMinus = given.plusMinus.trim() || plusMinusPlaceholder(field, given.unit);
+    return html`<tr>
+      <th scope="row">${label}</th>
+      <td class="number">
+        <u>${given.text}</u> ${unitSign(given.unit)}${plusMinus ? ` ± ${plusMinus}` : ''}
+      </td>
+    </tr>`;
+  };
+  return html`<table class="printed-givens" aria-hidden="true">
+    <caption>
+      Givens, underlined: typed or marked
+    </caption>
+    <tbody>
+      ${line('Wheelbase', 'dimensions/wheelbase')} ${line('Rear tire radius', 'dimensions/rearTireRadius')}
+      ${line('Front tire radius', 'dimensions/frontTireRadius')}
+      ${hangsOf(state).map((hang) => {
+        const hook = state.hooks.find(({ id }) => id === hang.hook);
+        if (!hook || hook.source !== 'ruler') return nothing;
+        const index = state.hooks.indexOf(hook);
+        const name = `${pictureName(state, hang)}, ${hookName(state, hook).toLowerCase()}`;
+        return html`${line(`${name}, ahead`, `hooks/${index}/ahead`)}
+        ${line(`${name}, height`, `hooks/${index}/height`)}`;
+      })}
+    </tbody>
+  </table>`;
+}
+
+export const printedStyles = css`
+  .printed {
+    display: none;
+  }
+  @media print {
+    .printed {
+      display: block;
+      margin-block-end: 0.6rem;
+      break-inside: avoid;
+    }
+    .printed-figure {
+      width: 100%;
+      max-height: 120mm;
+    }
+    .printed-givens {
+      font-size: 0.8125rem;
+    }
+    .printed-givens th,
+    .printed-givens td {
+      padding-block: 0.1rem;
+    }
+  }
+`;

@@ -1,0 +1,75 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { COVERAGE } from '../../physics';
+import type { BenchAnswer, BudgetRow } from '../../photo/benchAnswer';
+import { budgetTable } from '../shared/budgetTable';
+
+/** What each kind of reading is called in the table, and what makes it better. */
+const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy: string]>> = {
+  'wheelbase and scale': [
+    'Wheelbase and scale',
+    'Measure the wheelbase again, hub to hub, with a steel ruler.',
+  ],
+  'ground and tire radius': [
+    'Ground and tire radius',
+    'Measure hub above ground on both axles: it fixes where the ground lies in the picture.',
+  ],
+  'body marks': [
+    'Body marks',
+    'Add body marks, far apart, or set each again in the loupe at the same sharp corner.',
+  ],
+  string: [
+    'String marks',
+    'Mark the string as high and as low as you can see it, in the middle of its width.',
+  ],
+  'hook place': ['Hooks by ruler', 'Measure the hooks again, from the rear hub and from the ground.'],
+  'hook marks': ['Hooks read off', 'Measure the hooks with a ruler instead of reading them off the picture.'],
+  depths: ['Depths', 'Measure how far marks, hubs and hooks stand from the center plane.'],
+  'camera distance': [
+    'Camera distance',
+    'Measure from the phone to the truck, or stand farther back and zoom.',
+  ],
+  'view off square': [
+    'View off square, twist',
+    'Stand square to the side, and turn the hanging truck square to the camera.',
+  ],
+  droop: ['Droop of the axles', 'Lock the suspension, or weigh the axles and mark the hubs with care.'],
+  'lateral place': [
+    'Lateral place',
+    'Weigh the wheels one by one: the truck leans on the string by its offset.',
+  ],
+  scales: ['Axle scales', 'Weigh again on scales with finer steps, brakes released.'],
+};
+
+/** A source worth less than this is left to the total, mm. */
+const WORTH_A_ROW = 0.05;
+const mm = (u: number): number => COVERAGE * u * 1000;
+
+/** "What makes the ±, in mm", with what to do about the largest source; nothing while there is no answer. */
+export function uncertaintyPart(answer: BenchAnswer): TemplateResult | typeof nothing {
+  if (!answer.cg.ok) return nothing;
+  const { ahead, height } = answer.cg.value;
+  const rows = answer.budget.filter((row) => mm(Math.max(row.ahead, row.height)) >= WORTH_A_ROW);
+  const largest = Math.max(...rows.map((row) => Math.max(row.ahead, row.height)), 1e-12);
+  const worst = rows.toSorted((a, b) => Math.hypot(b.ahead, b.height) - Math.hypot(a.ahead, a.height))[0];
+  return html`<div class="budget-row">
+    ${budgetTable(
+      'What makes the ±, in mm',
+      ['ahead', 'height'],
+      rows.map((row) => ({
+        source: WORDS[row.source][0],
+        cells: [mm(row.ahead).toFixed(1), mm(row.height).toFixed(1)],
+        share: Math.max(row.ahead, row.height) / largest,
+      })),
+      [mm(ahead.u).toFixed(1), mm(height.u).toFixed(1)],
+    )}
+    ${
+      worst
+        ? html`<p class="budget-advice">
+            The largest part comes from:
+            ${WORDS[worst.source][0].charAt(0).toLowerCase()}${WORDS[worst.source][0].slice(1)}.
+            ${WORDS[worst.source][1]}
+          </p>`
+        : nothing
+    }
+  </div>`;
+}

@@ -1,0 +1,229 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { angleIn, COVERAGE, crossingAngle, lengthIn, radians, type Length } from '../../physics';
+import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
+import type { BuildState } from '../../sheet/schema';
+import { fixed } from '../shared/format';
+import {
+  brackets,
+  formula,
+  fraction,
+  givenNumber,
+  letter,
+  named,
+  number,
+  resultNumber,
+  row,
+  sign,
+  text,
+  workingSteps,
+  type MathFragment,
+  type WorkingStep,
+} from '../shared/formula';
+import { cgPlace, lineName, missesInMm } from './answerView';
+
+const mm = (length: Length): string => fixed(lengthIn(length, 'mm'), 1);
+
+/** Direction of a line from straight ahead, −90° to 90°, in degrees. */
+function slope(line: LineOfHang): number {
+  const turn = angleIn(line.line.angle, 'deg') % 180;
+  return turn > 90 ? turn - 180 : turn <= -90 ? turn + 180 : turn;
+}
+
+/** Steeper than this a tangent says nothing to a reader: the line is called upright. */
+const UPRIGHT = 89;
+
+const at = (name: string, index: string): MathFragment => letter(name, index);
+const equals = sign('=');
+const tangent = (index: string): MathFragment => row(named('tan'), at('φ', index));
+
+/** The working, from strings to the center of gravity; nothing while there is no answer. */
+export function workingPart(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
+  const cg = cgPlace(answer);
+  if (!cg || !answer.cg.ok) return nothing;
+  const steps: WorkingStep[] = [...answer.lines.map((line) => lineStep(state, answer, line))];
+  for (const line of answer.lines) {
+    const droop = droopStep(state, line);
+    if (droop) steps.push(droop);
+  }
+  const [first, second] = answer.lines;
+  const two = answer.lines.length === 2 && !answer.foreAft;
+  if (two && first && second) steps.push(...crossingSteps(first, second, cg.x, cg.z));
+  else steps.push(fitStep(state, answer, cg.x, cg.z));
+  return workingSteps(steps);
+}
+
+function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): WorkingStep {
+  const index = String(line.n);
+  const hook = state.hooks.find(({ id }) => id === line.hookId);
+  const check = answer.pictures.find(({ pictureId }) => pictureId === line.pictureId);
+  const marks = check ? `${check.keys.length} body marks` : 'the body marks';
+  const how =
+    hook?.source === 'ruler' ? 'whose place you ruled' : 'whose place is read off the standing picture';
+  const given = hook?.source === 'ruler' ? givenNumber : number;
+  const angle = fixed(slope(line), 1);
+  const u = fixed(COVERAGE * angleIn(radians(line.angleU), 'deg'), 1);
+  const drooped = line.droop.across !== 0;
+  return {
+    sentence: html`<strong>${capital(lineName(state, line))}.</strong> The string is the plumb line. Turned
+      into the truck’s axes by ${marks}, it runs at ${angle}° ± ${u}° from straight ahead. It passes through
+      the hook, ${how}.`,
+    numbers: formula(
+      row(at('φ', index), equals, number(`${angle}°`)),
+      sign(','),
+      row(at('x', index), equals, given(mm(drooped ? line.hook.x : line.line.through.x))),
+      sign(','),
+      row(at('z', index), equals, given(mm(drooped ? line.hook.z : line.line.through.z))),
+      text(' mm'),
+    ),
+  };
+}
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+function droopStep(state: BuildState, line: LineOfHang): WorkingStep | null {
+  const { droop } = line;
+  if (droop.ahead === 0 && droop.up === 0 && droop.across === 0) return null;
+  const index = String(line.n);
+  const part = (axle: string) => row(fraction(at('m', axle), letter('M')), at('d', axle));
+  return {
+    sentence: html`<strong>Droop in ${lineName(state, line)}.</strong> Hung free, the axles moved against the
+      body and took their share of the mass along. The line is shifted back by as much, so that it holds for
+      the truck at ride height.`,
+    symbols: formula(at('s', index), equals, sign('−'), brackets(part('front'), sign('+'), part('rear'))),
+    numbers: formula(
+      at('s', index),
+      equals,
+      brackets(
+        number(fixed(-lengthIn(droop.ahead, 'mm'), 1)),
+        sign(','),
+        number(fixed(-lengthIn(droop.up, 'mm'), 1)),
+      ),
+      text(' mm ahead, up'),
+    ),
+    after: html`Across the line that is ${fixed(Math.abs(lengthIn(droop.across, 'mm')), 1)} mm. The shifted
+    line passes through ${mm(line.line.through.x)} mm ahead, ${mm(line.line.through.z)} mm up.`,
+  };
+}
+
+function crossingSteps(first: LineOfHang, second: LineOfHang, x: Length, z: Length): WorkingStep[] {
+  const [s1, s2] = [slope(first), slope(second)];
+  const [p1, p2] = [first.line.through, second.line.through];
+  const cross = Math.round(angleIn(crossingAngle(first.line, second.line), 'deg'));
+  const result = [
+    formula(letter('x'), equals, resultNumber(mm(x)), text(' mm ahead of the rear axle')),
+    formula(letter('h'), equals, resultNumber(mm(z)), text(' mm above ground')),
+  ] as const;
+  // The flatter line gives the height: its tangent is the smaller number.
+  const [flat, index] = Math.abs(s1) <= Math.abs(s2) ? [first, '1'] : [second, '2'];
+  const flatSlope = slope(flat);
+  const heightStep: WorkingStep = {
+    sentence: 'The height follows along the flatter of the two lines.',
+    symbols: formula(
+      letter('h'),
+      equals,
+      at('z', index),
+      sign('+'),
+      brackets(letter('x'), sign('−'), at('x', index)),
+      tangent(index),
+    ),
+    numbers: formula(
+      letter('h'),
+      equals,
+      number(mm(flat.line.through.z)),
+      sign('+'),
+      brackets(number(mm(x)), sign('−'), number(mm(flat.line.through.x))),
+      brackets(number(tan(flatSlope))),
+    ),
+    result: result[1],
+  };
+  const steep = Math.abs(s1) > UPRIGHT ? first : Math.abs(s2) > UPRIGHT ? second : null;
+  if (steep)
+    return [
+      {
+        sentence: `The lines cross at ${cross}°. One of them stands upright, so the center of gravity lies as far ahead as that line.`,
+        result: result[0],
+      },
+      heightStep,
+    ];
+  return [
+    {
+      sentence: `The center of gravity lies on both lines, so it is where they cross, here at ${cross}°.`,
+      symbols: formula(
+        letter('x'),
+        equals,
+        fraction(
+          row(
+            at('z', '2'),
+            sign('−'),
+            at('z', '1'),
+            sign('+'),
+            at('x', '1'),
+            tangent('1'),
+            sign('−'),
+            at('x', '2'),
+            tangent('2'),
+          ),
+          row(tangent('1'), sign('−'), tangent('2')),
+        ),
+      ),
+      numbers: formula(
+        letter('x'),
+        equals,
+        fraction(
+          row(
+            number(mm(p2.z)),
+            sign('−'),
+            number(mm(p1.z)),
+            sign('+'),
+            number(mm(p1.x)),
+            brackets(number(tan(s1))),
+            sign('−'),
+            number(mm(p2.x)),
+            brackets(number(tan(s2))),
+          ),
+          row(number(tan(s1)), sign('−'), brackets(number(tan(s2)))),
+        ),
+      ),
+      result: result[0],
+    },
+    heightStep,
+  ];
+}
+
+const tan = (degrees: number): string => fixed(Math.tan((degrees * Math.PI) / 180), 4);
+
+function fitStep(state: BuildState, answer: BenchAnswer, x: Length, z: Length): WorkingStep {
+  const misses = missesInMm(answer);
+  const words = answer.lines.map(
+    (line, index) => `${lineName(state, line)} passes ${(misses[index] ?? 0).toFixed(1)} mm from it`,
+  );
+  if (answer.foreAft)
+    words.push(
+      `the scales’ line at ${mm(answer.foreAft.value)} mm ahead passes ${(Math.abs(answer.foreAft.value - x) * 1000).toFixed(1)} mm from it`,
+    );
+  return {
+    sentence: html`Each line asks the center of gravity to lie on it. More than two lines seldom meet in one
+    point; the place that misses them least, every line weighed by how sure it is there and all of them
+    together, is the answer.`,
+    symbols: formula(
+      brackets(letter('x'), sign('−'), at('x', 'i')),
+      row(named('sin'), at('φ', 'i')),
+      sign('−'),
+      brackets(letter('h'), sign('−'), at('z', 'i')),
+      row(named('cos'), at('φ', 'i')),
+      equals,
+      number('0'),
+    ),
+    result: html`${formula(
+      letter('x'),
+      equals,
+      resultNumber(mm(x)),
+      text(' mm ahead of the rear axle, '),
+      letter('h'),
+      equals,
+      resultNumber(mm(z)),
+      text(' mm above ground'),
+    )}`,
+    after: html`${capital(words.join('; '))}.`,
+  };
+}
