@@ -37,6 +37,17 @@ const table = {
     unit: 'J',
     reason: 'Rounding of sums of a few joules in double precision, times some hundred operations.',
   },
+  'demo: three.js projection': {
+    value: 1e-6,
+    unit: 'px',
+    reason:
+      'Two ways to the same double-precision number; a fiftieth of a pixel would already do for marking.',
+  },
+  'demo: scale reading': {
+    value: 2.5,
+    unit: 'g',
+    reason: 'Demo scales are up to 2 g wrong by construction, then rounded to the gram.',
+  },
   'physics: rounding': {
     value: 1e-9,
     unit: '1',

@@ -1,0 +1,74 @@
+import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import * as v from 'valibot';
+import { describe, expect, it } from 'vitest';
+import { brokenReferences } from '../../src/sheet/references';
+import { BenchSheet } from '../../src/sheet/schema';
+import { tolerance } from '../tolerances';
+import { BRAMBLE } from './world/bramble';
+import { demoSheet } from './world/demoSheet';
+import { inventTruck } from './world/invent';
+import { centerOfGravity, massOf } from './world/truck';
+
+const folder = fileURLToPath(new URL('../../assets/demo/', import.meta.url));
+const shipped: unknown = JSON.parse(readFileSync(`${folder}bramble.json`, 'utf8'));
+const CAMERAS = 1;
+
+/** Width and height from a JPEG's frame header (ITU-T T.81, B.2.2). */
+const jpegSize = (bytes: Buffer): { width: number; height: number } => {
+  for (let at = 2; at < bytes.length; at += 2 + bytes.readUInt16BE(at + 2)) {
+    const marker = bytes.readUInt16BE(at);
+    if (marker >= 0xffc0 && marker <= 0xffc2)
+      return { height: bytes.readUInt16BE(at + 5), width: bytes.readUInt16BE(at + 7) };
+  }
+  throw new Error('No frame header.');
+};
+
+describe('the demo sheet', () => {
+  const sheet = v.parse(BenchSheet, shipped);
+
+  it('is a valid bench sheet whose references lead somewhere', () => {
+    expect(brokenReferences(sheet)).toEqual([]);
+    expect(sheet.demo).toBe(true);
+  });
+
+  it('is what the demo truck and its cameras give', () => {
+    expect(shipped).toEqual(JSON.parse(JSON.stringify(demoSheet(BRAMBLE, CAMERAS))));
+  });
+
+  it('is the same shape for any invented truck', () => {
+    for (const number of [3, 12]) {
+      const other = v.parse(BenchSheet, demoSheet(inventTruck(number), 5));
+      expect(brokenReferences(other)).toEqual([]);
+    }
+  });
+
+  it('ships a picture of the stated size for every picture of the sheet, 2.5 MB at most together', () => {
+    const files = readdirSync(folder);
+    const pictures = sheet.states.flatMap((state) => state.pictures);
+    expect(files.toSorted()).toEqual(['bramble.json', ...pictures.map(({ id }) => `${id}.jpg`)].toSorted());
+    for (const { id, width, height } of pictures)
+      expect(jpegSize(readFileSync(`${folder}${id}.jpg`)), id).toEqual({ width, height });
+    const bytes = files.reduce((sum, file) => sum + statSync(`${folder}${file}`).size, 0);
+    expect(bytes).toBeLessThan(2.5e6);
+  });
+
+  it('has parts and scale readings that agree with the truck they were taken of', () => {
+    const [state] = sheet.states;
+    if (!state) throw new Error('No state.');
+    const cg = centerOfGravity(BRAMBLE);
+    const grams = state.parts.reduce((sum, part) => sum + Number(part.mass.text), 0);
+    expect(grams / 1000).toBeCloseTo(massOf(BRAMBLE), 6);
+    const height =
+      state.parts.reduce((sum, part) => sum + Number(part.mass.text) * Number(part.height.text), 0) / grams;
+    expect(height / 1000).toBeCloseTo(cg[2], 6);
+    for (const reading of state.readings) {
+      const front =
+        reading.kind === 'axle scales' ? [reading.front] : [reading.frontLeft, reading.frontRight];
+      const total = front.reduce((sum, { text }) => sum + Number(text), 0);
+      expect(Math.abs(total - (1000 * massOf(BRAMBLE) * cg[0]) / BRAMBLE.wheelbase)).toBeLessThan(
+        tolerance('demo: scale reading') * front.length,
+      );
+    }
+  });
+});
