@@ -140,7 +140,7 @@ function contents(chapters: Chapters): string {
           `<li><a href="./${page}#${id}"><b>${address}</b> ${escapeHtml(heading)}</a></li>`,
       )
       .join('\n');
-    return `<li><h3><a href="./${page}"><b>${place.number}</b> ${escapeHtml(chapter.front.title)}</a></h3>
+    return `<li><h2><a href="./${page}"><b>${place.number}</b> ${escapeHtml(chapter.front.title)}</a></h2>
 <p>${escapeHtml(chapter.front.description)}</p>${calculators ? `\n<ul class="contents-places">\n${calculators}\n</ul>` : ''}</li>`;
   });
   return `<ol class="contents">\n${rows.filter(Boolean).join('\n')}\n</ol>`;

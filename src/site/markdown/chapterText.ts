@@ -190,7 +190,15 @@ function headingSyntax(context: ChapterContext): MarkedExtension {
         const id = context.claim(own?.[1] ?? slugOf(plain));
         context.headings.push({ id, text: plain, level: depth, part: context.part });
         const words = this.parser.parseInline(tokens).replace(/\s*\{#[a-z0-9-]+\}\s*$/, '');
-        return `<h${depth} id="${id}"><a href="#${id}">${words}</a></h${depth}>\n`;
+        // Without parts there is no level between the title and these.
+        const level = context.number === null ? depth - 1 : depth;
+        return `<h${level} id="${id}"><a href="#${id}">${words}</a></h${level}>\n`;
+      },
+      // A corner cell of a table is no heading of anything.
+      tablecell({ header, tokens, align }) {
+        const words = this.parser.parseInline(tokens);
+        const tag = header && words.trim() ? 'th' : 'td';
+        return `<${tag}${align ? ` align="${align}"` : ''}>${words}</${tag}>\n`;
       },
     },
   };
