@@ -47,6 +47,7 @@ import {
   row,
   sign,
   text,
+  thinSpace,
   workingSteps,
   workingStyles,
 } from '../shared/formula';
@@ -222,7 +223,8 @@ export class DroopCalculator extends LitElement {
               letter('s'),
               sign('='),
               resultNumber(fixed(lengthIn(lower, 'mm'), 1)),
-              text(' mm'),
+              thinSpace,
+              text('mm'),
             ),
             after: 'Only the part square to the string moves the line.',
           },

@@ -9,7 +9,7 @@ export type MathFragment = TemplateResult<3>;
 
 /** A formula on a line of its own. */
 export const formula = (...content: readonly MathFragment[]): TemplateResult<1> =>
-  html`<math display="block">${content}</math>`;
+  html`<div class="formula"><math display="block">${content}</math></div>`;
 /** A formula within a sentence. */
 export const inlineFormula = (...content: readonly MathFragment[]): TemplateResult<1> =>
   html`<math>${content}</math>`;
@@ -25,12 +25,14 @@ export const number = (text: string): MathFragment => mathml`<mn>${text}</mn>`;
 export const givenNumber = (text: string): MathFragment => mathml`<mn class="given">${text}</mn>`;
 /** The number that was asked for: bold. */
 export const resultNumber = (text: string): MathFragment => mathml`<mn class="result">${text}</mn>`;
-/** A sign between terms: "=", "+", "−", "·". */
-export const sign = (text: string): MathFragment => mathml`<mo>${text}</mo>`;
+/** A sign between terms: "=", "+", "−", "·"; brackets keep the size of their text. */
+export const sign = (text: string): MathFragment => mathml`<mo stretchy="false">${text}</mo>`;
 /** A function by name, upright: "arctan". */
 export const named = (name: string): MathFragment =>
   mathml`<mi mathvariant="normal" class="name">${name}</mi><mspace width="0.17em"></mspace>`;
 export const text = (words: string): MathFragment => mathml`<mtext>${words}</mtext>`;
+/** A thin space, between a quantity and the function that multiplies it, or a number and its unit. */
+export const thinSpace = mathml`<mspace width="0.22em"></mspace>`;
 export const row = (...content: readonly MathFragment[]): MathFragment => mathml`<mrow>${content}</mrow>`;
 export const fraction = (above: MathFragment, below: MathFragment): MathFragment =>
   mathml`<mfrac>${above}${below}</mfrac>`;
@@ -68,6 +70,7 @@ export const workingSteps = (steps: readonly WorkingStep[]): TemplateResult =>
 export const workingStyles = css`
   .working-steps {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: 1rem;
     list-style: none;
     max-width: 42rem;
@@ -82,12 +85,14 @@ export const workingStyles = css`
     font-variant-numeric: normal;
     font-feature-settings: normal;
   }
-  math[display='block'] {
-    margin-block: 0.4rem;
-    padding-inline-start: 1rem;
-    text-align: start;
+  .formula {
+    padding: 0.3rem 0 0.3rem 1rem;
     overflow-x: auto;
     overflow-y: hidden;
+  }
+  math[display='block'] {
+    display: inline math;
+    math-style: normal;
   }
   mi:not(.name) {
     font-family: KaTeX_Math, KaTeX_Main, 'Latin Modern Math', 'Cambria Math', math, serif;
@@ -97,19 +102,23 @@ export const workingStyles = css`
   mtext {
     font-size: 0.92em;
   }
+  msub > mtext {
+    font-size: 0.72em;
+  }
   mn.given {
     color: var(--blue);
   }
   mn.result {
     font-weight: 700;
   }
-  .formula-result {
-    padding-inline-start: 1rem;
-  }
   .formula-result > span {
     display: inline-block;
-    padding-block-end: 0.3rem;
+    margin-inline-start: 1rem;
     border-block-end: 4px double var(--ink);
+  }
+  .formula-result .formula {
+    padding-inline: 0.1rem 0.3rem;
+    overflow: visible;
   }
   @media print {
     mn.given {

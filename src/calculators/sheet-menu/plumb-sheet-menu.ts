@@ -59,6 +59,9 @@ export class SheetMenu extends LitElement {
   @state() private confirming = '';
   @state() private busy = false;
 
+  /** Whether the address the page was opened at has been followed. */
+  private followed = false;
+
   @query('#file') private readonly fileInput!: HTMLInputElement;
 
   private readonly sheet = new SheetController(this, () => ({
@@ -163,7 +166,9 @@ export class SheetMenu extends LitElement {
     removeEventListener('hashchange', this.followAnchor);
   }
 
-  protected override firstUpdated(): void {
+  protected override updated(): void {
+    if (this.followed || !this.sheet.value.ready) return;
+    this.followed = true;
     this.followAnchor();
   }
 
@@ -419,7 +424,7 @@ export class SheetMenu extends LitElement {
       >
       ${
         this.confirming === id
-          ? html`<button class="button" type="button" @click=${() => this.remove(id, named)}>
+          ? html`<button class="button" type="button" @click=${() => this.deleteSheet(id, named)}>
                 Yes, delete for good
               </button>
               <button class="quiet" type="button" @click=${() => this.ask('')}>Keep it</button>`
@@ -474,7 +479,7 @@ export class SheetMenu extends LitElement {
     return this.run(() => openSheet(id), 'Opened.');
   }
 
-  private async remove(id: string, name: string): Promise<void> {
+  private async deleteSheet(id: string, name: string): Promise<void> {
     this.confirming = '';
     await deleteSheet(id);
     this.problem = '';

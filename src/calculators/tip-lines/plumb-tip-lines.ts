@@ -27,6 +27,7 @@ import { FIELDS } from '../../sheet/fields';
 import type { BuildState } from '../../sheet/schema';
 import { asSpeech, fixed, showAngle, showLength } from '../shared/format';
 import { workingStyles } from '../shared/formula';
+import { chevronDownIcon } from '../shared/icons';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
 import { projected, stageStyles } from '../shared/projector';
@@ -86,7 +87,7 @@ const degreesText = (slope: Angle): string => `${fixed(angleIn(slope, 'deg'), 1)
 
 const slopeTitle = (way: WayDown): string =>
   way === 'left' || way === 'right'
-    ? `From behind, ${WAY_WORDS[way]} straight down`
+    ? `From behind, ${way} side straight down`
     : `From its right, ${WAY_WORDS[way]}`;
 
 /** The way down with the least limit. */
@@ -204,6 +205,7 @@ export class TipLines extends LitElement {
             static estimate for a model; local rules and a spotter come first.</plumb-bracket
           >
         </div>
+        ${limits.ok && view.ok ? this.renderWorking(limits.value, view.value) : nothing}
       </div>
     </plumb-panel>`;
   }
@@ -309,17 +311,26 @@ export class TipLines extends LitElement {
               >Which of them it goes over is not sure, so the limit and its ± come from both together; either
               alone would be ${degreesText(limit.atEstimate)}.</plumb-bracket
             >`
-      }
-      <details class="working-fold" ?open=${!this.isNarrow}>
-        <summary>The working</summary>
-        ${tipLinesWorking(limits.value, view.value, this.degree, lengthUnitOf(this.sheet.value.state))}
-      </details>`;
+      }`;
+  }
+
+  private renderWorking(limits: TipLimits, view: HeadingView): TemplateResult {
+    return html`<div class="working">
+      <details ?open=${!this.isNarrow}>
+        <summary>The working ${chevronDownIcon}</summary>
+        ${tipLinesWorking(limits, view, this.degree, lengthUnitOf(this.sheet.value.state))}
+      </details>
+    </div>`;
   }
 
   private refusalState(answer: BenchAnswer, refused: Result<unknown>, headingRead: boolean): ResultState {
     if (!headingRead)
       return { kind: 'needs', why: 'The heading cannot be read; see its field.', missing: [] };
-    if (!answer.cg.ok) return { kind: 'needs', why: answer.cg.message, missing: answer.missing };
+    if (!answer.cg.ok) {
+      // The message of a missing reading names the same readings as the links.
+      const why = answer.missing.length > 0 ? 'Tip angles need a center of gravity.' : answer.cg.message;
+      return { kind: 'needs', why, missing: answer.missing };
+    }
     if (refused.ok) return { kind: 'needs', why: '', missing: answer.missing };
     return refused.reason === 'empty' || refused.reason === 'dimension'
       ? { kind: 'needs', why: refused.message, missing: [] }

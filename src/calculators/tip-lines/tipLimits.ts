@@ -78,7 +78,8 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
   const sizes = contactSizes(state);
   if (!sizes.ok) return sizes;
   const { ahead, left, height: measured, covariance } = answer.cg.value;
-  const { wheelbase, frontTrack, rearTrack, treadWidth } = sizes.value;
+  const { frontTrack, rearTrack, treadWidth } = sizes.value;
+  const wheelbase = adjustedWheelbase(answer) ?? sizes.value.wheelbase;
   const truck: TruckStance = {
     cg: { x: ahead.value, y: left.value, z: height ?? measured.value },
     wheelbase: wheelbase.value,
@@ -88,7 +89,8 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
   };
   const stance = stanceOfTruck(truck);
   if (!stance.ok) return stance;
-  const tips = truckTipAngles(truck, treadWidth);
+  // The answer's own tip angles also know that CG and wheelbase share errors.
+  const tips = height === null ? answer.tips : truckTipAngles(truck, treadWidth);
   if (!tips.ok) return tips;
   const narrower = frontTrack.value < rearTrack.value ? frontTrack.value : rearTrack.value;
   return {
@@ -101,6 +103,18 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
       samples: limitSamples(stance.value),
       stabilityFactor: staticStabilityFactor(narrower, truck.cg.z),
     },
+  };
+}
+
+/** The wheelbase as the joint fit of all pictures has it; null where there was none. */
+function adjustedWheelbase({ adjusted }: BenchAnswer): Estimate<Length> | null {
+  if (!adjusted) return null;
+  const { adjustment, layout } = adjusted;
+  const value = adjustment.unknowns[layout.wheelbase];
+  if (value === undefined) return null;
+  return {
+    value: meters(value),
+    u: Math.sqrt(adjustment.covariance.get(layout.wheelbase, layout.wheelbase)),
   };
 }
 

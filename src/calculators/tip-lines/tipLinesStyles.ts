@@ -6,7 +6,8 @@ export const tipLinesStyles = css`
     grid-template-columns: minmax(0, 1.36fr) minmax(0, 1.12fr) minmax(0, 0.86fr);
     grid-template-areas:
       'dial polar answer'
-      'slope lines lines';
+      'slope lines lines'
+      'working working working';
   }
   .dial {
     grid-area: dial;
@@ -22,6 +23,9 @@ export const tipLinesStyles = css`
   }
   .lines {
     grid-area: lines;
+  }
+  .working {
+    grid-area: working;
   }
   .polar-note {
     margin-block-start: 0.4rem;
@@ -53,13 +57,14 @@ export const tipLinesStyles = css`
       grid-template-areas:
         'dial answer'
         'polar slope'
-        'lines lines';
+        'lines lines'
+        'working working';
     }
   }
   @container calculator (max-width: 40rem) {
     .tip-lines {
       grid-template-columns: minmax(0, 1fr);
-      grid-template-areas: 'dial' 'answer' 'polar' 'slope' 'lines';
+      grid-template-areas: 'dial' 'answer' 'polar' 'slope' 'lines' 'working';
     }
     .tip-lines > * {
       padding-inline: 0.8rem;
@@ -68,7 +73,7 @@ export const tipLinesStyles = css`
   @media print {
     .tip-lines {
       grid-template-columns: 1fr 1fr;
-      grid-template-areas: 'dial answer' 'slope polar' 'lines lines';
+      grid-template-areas: 'dial answer' 'slope polar' 'lines lines' 'working working';
       column-gap: 5mm;
     }
   }

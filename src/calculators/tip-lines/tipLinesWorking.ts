@@ -11,7 +11,7 @@ import {
   resultNumber,
   row,
   sign,
-  text,
+  thinSpace,
   workingSteps,
 } from '../shared/formula';
 import { LINE_WORDS, type HeadingView, type TipLimits } from './tipLimits';
@@ -43,7 +43,7 @@ export function tipLinesWorking(
           letter('d', name),
           row(
             letter('h'),
-            text(' '),
+            thinSpace,
             named('cos'),
             sign('('),
             psi,
@@ -61,7 +61,7 @@ export function tipLinesWorking(
           number(d),
           row(
             number(h),
-            text(' '),
+            thinSpace,
             named('cos'),
             sign('('),
             givenNumber(`${fixed(heading, 0)}°`),

@@ -83,8 +83,8 @@ export const titleBlockStyles = css`
   .strip {
     display: grid;
     grid-template-columns:
-      minmax(7.5rem, 1.35fr) repeat(3, auto) repeat(4, auto)
-      minmax(11rem, 2.5fr);
+      minmax(9rem, 1.5fr) repeat(3, auto) repeat(4, auto)
+      minmax(12rem, 2.2fr);
     grid-template-rows: auto 1fr;
     min-height: 3.75rem;
   }
@@ -125,6 +125,21 @@ export const titleBlockStyles = css`
   }
   .strip dt {
     white-space: nowrap;
+  }
+
+  .strip .state-words,
+  .strip .next .words {
+    display: -webkit-box;
+    -webkit-box-orient: vertical;
+    -webkit-line-clamp: 2;
+    overflow: hidden;
+  }
+  .strip .next {
+    font-size: 0.875rem;
+    line-height: 1.3;
+  }
+  .strip .next .words {
+    -webkit-line-clamp: 3;
   }
 
   /* In full */
@@ -219,6 +234,9 @@ export const titleBlockStyles = css`
     .strip > .group-label {
       display: none;
     }
+    .strip .next .words {
+      -webkit-line-clamp: 2;
+    }
   }
   @container title-block (max-width: 68rem) {
     .strip > .truck,
@@ -241,7 +259,7 @@ export const titleBlockStyles = css`
       font-size: 0.8125rem;
     }
   }
-  @container title-block (max-width: 57rem) {
+  @container title-block (max-width: 61rem) {
     .strip {
       display: none;
     }
@@ -287,7 +305,7 @@ export const titleBlockStyles = css`
       overflow-y: auto;
     }
   }
-  @container title-block (min-width: 57.01rem) {
+  @container title-block (min-width: 61.01rem) {
     .drawer {
       display: none;
     }
