@@ -16,7 +16,7 @@ import { type CrossingError, renderCrossingChart } from '../crossingChart';
 /** Sideways standard uncertainty of each line. */
 const LINE: Length = millimeters(1);
 /** Angles named on the curve. */
-const NAMED = [90, 60, 30, 15, 10];
+const NAMED = [90, 45, 25, 15, 10];
 
 /** Long half axis of the crossing's region (1 u) when two lines, each uncertain by LINE, cross at this angle. */
 const worst = (crossing: Angle): CrossingError => {
