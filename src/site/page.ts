@@ -93,9 +93,10 @@ function letterFields(chapter: Chapter): string {
 }
 
 function coverSheet(chapter: Chapter): string {
+  const below = chapter.below ? `\n<div class="cover-below">\n${chapter.below}\n</div>` : '';
   return `<div class="cover-text">\n${chapter.html}\n</div>
 <div class="cover-hero">\n${chapter.hero}\n</div>
-${titleBlockPlace('full')}`;
+${titleBlockPlace('full')}${below}`;
 }
 
 /** The title block's place. The words stand there until its element takes over. */

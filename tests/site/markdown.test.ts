@@ -108,6 +108,11 @@ First.[^b] Second.[^a]
     expect(html.indexOf('note-c')).toBeLessThan(html.indexOf('First.'));
   });
 
+  it('stand right after the block that first refers to them', () => {
+    const { html } = read('## A Aim\n\nFirst.[^a]\n\nSecond.\n\n[^a]: word **A** Text.\n');
+    expect(html.indexOf('id="note-a"')).toBeLessThan(html.indexOf('Second.'));
+  });
+
   it.each([
     ['A.[^x]', 'margin note [^x] has no definition. Add “[^x]: word **Title** text”.'],
     [
@@ -127,7 +132,7 @@ describe('boxes', () => {
       '## A Aim\n\n> [!warning] **Narrow.** They cross at $4^\\circ$.\n\n> [!predict] Your guess *first*\n> How high?\n>\n> [[lines 2]]\n\n> [!print]\n> On paper.',
     );
     expect(html).toContain(
-      '<div class="bracket warning" role="note">\n<p><strong>Narrow.</strong> They cross at <span class="katex">',
+      '<div class="bracket warning" role="note">\n<p><strong>Narrow.</strong> They cross at <span class="together"><span class="katex">',
     );
     expect(html).toContain(
       '<div class="slip">\n<p class="box-title">Your guess <em>first</em></p>\n<p>How high?</p>',
@@ -162,7 +167,7 @@ describe('calculators', () => {
       '## E Calculate\n\n<plumb-cross address="E3" heading="X">\n\nText.\n\n<div slot="more">More</div>\n\n</plumb-cross>\n\n<plumb-small></plumb-small>\n',
     );
     expect(html).toContain('</section><div slot="more">More</div></plumb-cross>');
-    expect(html).toContain('\n<plumb-small></plumb-small>\n');
+    expect(html).toContain('\n<plumb-small class="element"></plumb-small>\n');
     expect(tags).toEqual(['plumb-cross', 'plumb-small']);
   });
 
@@ -187,6 +192,12 @@ describe('formulas', () => {
     expect(html).toContain('<math');
     expect(html).toContain('class="enclosing given mtight"');
     expect(html).not.toMatch(/\sstyle=/);
+  });
+
+  it('hold a short formula and its punctuation together', () => {
+    expect(read('## A Aim\n\nWith $d$, then.').html).toMatch(
+      /<span class="together"><span class="katex">.*<\/span>,<\/span> then/s,
+    );
   });
 
   it('leave prices alone', () => {
@@ -266,8 +277,14 @@ describe('the cover', () => {
       '<plumb-truck>\n\nA truck.\n\n</plumb-truck>\n\n[[buttons]]\n- [Go](05-stability-angles.md)\n',
       front,
     );
-    expect(hero).toBe('<plumb-truck><p>A truck.</p>\n</plumb-truck>\n');
+    expect(hero).toBe('<plumb-truck class="element"><p>A truck.</p>\n</plumb-truck>\n');
     expect(html).toContain('<ul class="buttons"><li><a href="./stability-angles.html">Go</a></li></ul>');
+  });
+
+  it('ends its first screen at a rule', () => {
+    const { html, below } = read('Above.\n\n---\n\n### Contents\n\nBelow.', front);
+    expect(html).toContain('<p>Above.</p>');
+    expect(below).toBe('<h2 id="contents"><a href="#contents">Contents</a></h2>\n<p>Below.</p>\n');
   });
 
   it('has no parts', () => {

@@ -61,7 +61,7 @@ function elementHtml(
 ): string {
   const given = [...attributes].map(([name, value]) => ` ${String(name)}="${String(value)}"`).join('');
   const address = attributes.get('address');
-  if (typeof address !== 'string') return `<${tag}${given}>${text}`;
+  if (typeof address !== 'string') return `<${tag} class="element"${given}>${text}`;
 
   const heading = attributes.get('heading');
   if (typeof heading !== 'string' || !heading)

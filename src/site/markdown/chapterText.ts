@@ -36,6 +36,8 @@ export interface Chapter {
   /** The cover's first element, set at its right; empty in a chapter. */
   readonly hero: string;
   readonly html: string;
+  /** What the cover holds below a rule, "---": it takes the full width under the first screen; empty in a chapter. */
+  readonly below: string;
 }
 
 /**
@@ -61,18 +63,20 @@ export function readChapter(file: string, source: string, surroundings: ChapterS
     front.layout === 'cover'
       ? coverHtml(context, marked, front, tokens)
       : chapterHtml(context, marked, front, tokens);
-  refuseInlineCode(context, written.hero + written.html);
+  const all = written.hero + written.html + written.below;
+  refuseInlineCode(context, all);
   return {
     file,
     front,
     parts: written.parts,
     calculators: context.calculators,
     headings: context.headings,
-    tags: [...new Set((written.hero + written.html).match(/(?<=<)plumb-[a-z-]+/g))].sort(),
+    tags: [...new Set(all.match(/(?<=<)plumb-[a-z-]+/g))].sort(),
     links: context.links,
     hasAnchor: (id) => context.has(id),
     hero: written.hero,
     html: written.html,
+    below: written.below,
   };
 }
 
@@ -80,15 +84,18 @@ interface Written {
   readonly parts: readonly Part[];
   readonly hero: string;
   readonly html: string;
+  readonly below: string;
 }
 
 function coverHtml(context: ChapterContext, marked: Marked, front: FrontMatter, tokens: Token[]): Written {
-  const part = tokens.find((token) => token.type === 'heading' && 'depth' in token && token['depth'] === 2);
+  const part = tokens.find((token) => isHeading(token) && token.depth === 2);
   if (part) context.fail('the cover has no lettered parts. Use ### for a heading.');
   const first = tokens[0]?.type === 'calculator' ? tokens.slice(0, 1) : [];
+  const rule = tokens.findIndex((token) => token.type === 'hr');
+  const end = rule < 0 ? tokens.length : rule;
   const hero = marked.parser(first);
-  const html = `${chapterHead(marked, front)}\n${marked.parser(tokens.slice(first.length))}`;
-  return { parts: [], hero, html };
+  const html = `${chapterHead(marked, front)}\n${marked.parser(tokens.slice(first.length, end))}`;
+  return { parts: [], hero, html, below: marked.parser(tokens.slice(end + 1)) };
 }
 
 function chapterHtml(context: ChapterContext, marked: Marked, front: FrontMatter, tokens: Token[]): Written {
@@ -119,7 +126,7 @@ function chapterHtml(context: ChapterContext, marked: Marked, front: FrontMatter
       partHtml(context, marked, { letter, remark, head: opening ? chapterHead(marked, front) : '', body }),
     );
   }
-  return { parts, hero: '', html: sections.join('\n') };
+  return { parts, hero: '', html: sections.join('\n'), below: '' };
 }
 
 const isHeading = (token: Token): token is Tokens.Heading => token.type === 'heading';
@@ -150,8 +157,8 @@ function partHtml(context: ChapterContext, marked: Marked, { letter, remark, hea
   const id = context.claim(letter.toLowerCase());
   const level = head ? 'p' : 'h2';
   const under = remark ? `<p class="part-remark">${marked.parseInline(remark, { async: false })}</p>` : '';
-  const { beside, rest } = head ? notesBesideTitle(context, body) : { beside: [], rest: body };
-  let text = marked.parser(rest);
+  const { beside, rest } = head ? notesBesideTitle(context, body) : { beside: [], rest: [...body] };
+  let text = marked.parser(notesAfterReference(context, rest));
   const first = rest[0];
   if (first && isHeading(first)) text = text.replace('<h3 ', '<h3 class="part-title" ');
   return (
@@ -170,6 +177,20 @@ function notesBesideTitle(
   const isBeside = (token: Token): boolean =>
     token.type === 'noteDefinition' && 'note' in token && !context.noteNumbers.has(String(token.note));
   return { beside: body.filter(isBeside), rest: body.filter((token) => !isBeside(token)) };
+}
+
+/** Each numbered note right after the block that first refers to it, so that the two stand level. */
+function notesAfterReference(context: ChapterContext, body: readonly Token[]): Token[] {
+  const noteOf = (token: Token): string =>
+    token.type === 'noteDefinition' && 'note' in token ? String(token.note) : '';
+  const blocks = body.filter((token) => !context.noteNumbers.has(noteOf(token)));
+  const notes = body.filter((token) => context.noteNumbers.has(noteOf(token)));
+  const placed = blocks.flatMap((block) => {
+    const own = notes.filter((note) => block.raw.includes(`[^${noteOf(note)}]`));
+    for (const note of own) notes.splice(notes.indexOf(note), 1);
+    return [block, ...own];
+  });
+  return [...placed, ...notes];
 }
 
 function chapterHead(marked: Marked, front: FrontMatter): string {

@@ -3,7 +3,10 @@ import { renderFormula } from '../formulas.ts';
 import type { ChapterContext } from './context.ts';
 
 /** "$…$" opens only before a non-space and closes only when no digit follows, so that prices stay text. */
-const INLINE = /^\$(?![\s$])((?:\\[\s\S]|[^\\$\n])*?(?:\\[\s\S]|[^\\$\s]))\$(?!\d)/;
+const INLINE = /^\$(?![\s$])((?:\\[\s\S]|[^\\$\n])*?(?:\\[\s\S]|[^\\$\s]))\$(?!\d)([,.;:)?!]*)/;
+
+/** Up to this many letters of TeX a formula is held together with the punctuation behind it. */
+const SHORT = 24;
 const DISPLAY = /^\$\$[ \t]*\n?([\s\S]+?)\n?[ \t]*\$\$[ \t]*(?:\n+|$)/;
 
 /** Formulas between dollar signs, rendered at build. */
@@ -28,9 +31,14 @@ export function formulaSyntax(context: ChapterContext): MarkedExtension {
         start: (src) => src.indexOf('$'),
         tokenizer(src) {
           const match = INLINE.exec(src);
-          return match ? { type: 'inlineFormula', raw: match[0], tex: match[1] } : undefined;
+          return match ? { type: 'inlineFormula', raw: match[0], tex: match[1], after: match[2] } : undefined;
         },
-        renderer: (token) => render(String(token['tex']), false),
+        renderer(token) {
+          const tex = String(token['tex']);
+          const after = String(token['after']);
+          const html = render(tex, false) + after;
+          return after && tex.length <= SHORT ? `<span class="together">${html}</span>` : html;
+        },
       },
     ],
   };
