@@ -432,15 +432,53 @@ export const figureStyles = css`
     opacity: 0.8;
   }
 
+  /* On paper a scale bar stands for the grid. */
+  .print-only {
+    display: none;
+  }
   @media print {
     .grid,
-    .grid-fifth {
+    .grid-fifth,
+    .screen-only {
       display: none;
     }
+    .polar-rings .grid-fifth {
+      display: inline;
+    }
+    .print-only {
+      display: inline;
+    }
   }
+
+  /* Lines and hatching carry the figure; the reader's own colors draw them. */
   @media (forced-colors: active) {
-    .figure {
-      forced-color-adjust: auto;
+    .figure,
+    .contribution {
+      --figure-ground: Canvas;
+      --paper: Canvas;
+      --pad: Canvas;
+      --grid: GrayText;
+      --grid-5: GrayText;
+      --ink: CanvasText;
+      --ink-2: CanvasText;
+      --rule: GrayText;
+      --blue: LinkText;
+      --red: CanvasText;
+      --teal: CanvasText;
+      --teal-w: Canvas;
+      --k-line: CanvasText;
+      --k-line2: GrayText;
+    }
+    .polar-inside {
+      fill: none;
+    }
+    .truck [class*='t-']:not(.t-none):not([class*='t-coil']):not([class*='t-tube']) {
+      fill: Canvas;
+    }
+    .t-tube-middle,
+    .t-tube-light,
+    .t-coil-middle {
+      stroke: Canvas;
     }
   }
 `;

@@ -57,7 +57,7 @@ export function polarLimit(figure: PolarLimit): TemplateResult {
   const step = steepest > 45 ? 20 : 10;
   const rings = [1, 2, 3, 4].map((i) => i * step).filter((ring) => ring <= steepest);
   // Every ring has its number, or every other one where they would touch.
-  const numbered = rings.filter((_, i) => step * perDegree > 40 || i % 2 === 0);
+  const numbered = rings.filter((_, i) => step * perDegree > 36 || i % 2 === 0);
   const marker = limit === null ? null : at(heading, limit);
   const far = polar(center, radius + 6, headingOnPage(heading));
   return html`<svg
@@ -67,8 +67,10 @@ export function polarLimit(figure: PolarLimit): TemplateResult {
     aria-label=${figure.description}
   >
     <path class="polar-inside" d=${pathThrough(outline, true)}></path>
-    ${rings.map((ring) => svg`<circle class="grid-fifth" cx=${c(center.x)} cy=${c(center.y)} r=${c(ring * perDegree)}></circle>`)}
-    <path class="grid-fifth" d=${spokes(center, radius + 8)}></path>
+    <g class="polar-rings">
+      ${rings.map((ring) => svg`<circle class="grid-fifth" cx=${c(center.x)} cy=${c(center.y)} r=${c(ring * perDegree)}></circle>`)}
+      <path class="grid-fifth" d=${spokes(center, radius + 8)}></path>
+    </g>
     ${figure.band ? band(samples, at) : nothing}
     <path class="line polar-edge" d=${pathThrough(outline, true)}></path>
     ${slides.map(

@@ -6,6 +6,7 @@ import { clamp, coordinate as c, point } from './geometry';
 import { padGrid } from './grid';
 import { groundLine } from './groundLine';
 import { printedMillimeters } from './numbers';
+import { scaleBar } from './scaleBar';
 import { labelSpan, overlayItems, type SideAnswer } from './sideOverlay';
 import { standingOverlay } from './standingOverlay';
 import { drawnHeight, OVERHANG, truckFromTheSide, type TruckSizes } from './truckDrawing';
@@ -24,6 +25,8 @@ export interface ResultantScene {
   readonly description: string;
 }
 
+/** Scale bar of the printed figure. */
+const BAR = millimeters(100);
 const BELOW_GROUND = 104;
 const SIDE_MARGIN = 14;
 const STRING_ROOM = 62;
@@ -55,6 +58,7 @@ export function resultantScene(scene: ResultantScene): TemplateResult {
   const rearHub = page(meters(0), sizes.rearTireRadius);
   const frontHub = page(sizes.wheelbase, sizes.frontTireRadius);
   const factor = answer.ellipse ? detailFactor(answer.ellipse.semiMajor, scale, radius) : 8;
+  const barAt = point(place && place.x > width / 2 ? 14 : width - 100 * scale - 44, 24);
   const square = detailSquare(scale * factor);
   const note = `1 square 10 mm${detailShown ? `; in the detail ${square} mm` : ''}`;
   return html`<svg class="figure" viewBox="0 0 ${width} ${height}" role="img" aria-label=${scene.description}>
@@ -108,7 +112,8 @@ export function resultantScene(scene: ResultantScene): TemplateResult {
           })}`
         : nothing
     }
-    <text class="label-quiet cased end" x=${c(width - 8)} y=${c(height - 8)}>${note}</text>
+    <text class="label-quiet cased end screen-only" x=${c(width - 8)} y=${c(height - 8)}>${note}</text>
+    <g class="print-only">${scaleBar(barAt, scale, BAR)}</g>
   </svg>`;
 }
 

@@ -4,6 +4,7 @@ import {
   degrees,
   distanceFromEdge,
   lengthIn,
+  meters,
   type Angle,
   type GroundPoint,
   type SupportEdge,
@@ -22,7 +23,8 @@ export interface TipLinesScene {
   readonly width: number;
   readonly sizes: TruckSizes;
   readonly polygon: SupportPolygon;
-  readonly cg: GroundPoint;
+  /** null before there is an answer: the dial then stands about the middle of the contacts. */
+  readonly cg: GroundPoint | null;
   /** Direction of downhill, counter-clockwise from the nose. */
   readonly heading: Angle;
   /** The edge the truck goes over at this heading, as index into polygon.edges; null if it stands over none. */
@@ -75,7 +77,8 @@ export function dialLayout(width: number): {
  * downhill is. The edge the truck goes over is drawn heavy; a ring marks where downhill from the CG meets it.
  */
 export function tipLines(scene: TipLinesScene): TemplateResult {
-  const { width, sizes, polygon, cg, heading, governing } = scene;
+  const { width, sizes, polygon, heading, governing } = scene;
+  const cg = scene.cg ?? middleOf(polygon);
   const { center, radius, height } = dialLayout(width);
   const wheelbase = lengthIn(sizes.wheelbase, 'mm');
   const cgAhead = lengthIn(cg.x, 'mm');
@@ -108,15 +111,21 @@ export function tipLines(scene: TipLinesScene): TemplateResult {
     })}
     ${polygon.edges.map((each) => edgeLine(page(each.from), page(each.to), false))}
     ${edge ? edgeLine(page(edge.from), page(edge.to), true) : nothing}
-    ${scene.distances ? distances(polygon, cg, page, center) : nothing} ${dial(center, radius, heading)}
+    ${scene.distances && scene.cg ? distances(polygon, cg, page, center, scale * widest(sizes) + 20) : nothing}
+    ${dial(center, radius, heading)}
     <line class="casing" x1=${c(center.x)} y1=${c(center.y)} x2=${c(knob.x)} y2=${c(knob.y)}></line>
     <line class="line line-string" x1=${c(center.x)} y1=${c(center.y)} x2=${c(knob.x)} y2=${c(knob.y)}></line>
     ${pivot ? svg`<circle class="pivot" cx=${c(pivot.x)} cy=${c(pivot.y)} r="5.5"></circle>` : nothing}
-    ${centerOfGravitySign(center, 9)}
+    ${scene.cg ? centerOfGravitySign(center, 9) : nothing}
     ${scene.handle ? scene.handle.template(knob, dialKnob(knob, turn)) : dialKnob(knob, turn)}
     ${knobLabel(center, radius, turn, printedDegrees(heading, 0), width)}
   </svg>`;
 }
+
+const middleOf = ({ contacts }: SupportPolygon): GroundPoint => ({
+  x: meters(contacts.reduce((sum, { x }) => sum + x, 0) / contacts.length),
+  y: meters(contacts.reduce((sum, { y }) => sum + y, 0) / contacts.length),
+});
 
 const edgeLine = (from: Point, to: Point, governing: boolean): SVGTemplateResult => {
   const [a, b] = governing ? [beyond(to, from, 20), beyond(from, to, 20)] : [from, to];
@@ -191,10 +200,16 @@ function knobLabel(
   const at =
     Math.abs(side) < 0.5
       ? polar(center, radius + KNOB + 16, turn)
-      : point(below.x + Math.sign(side) * 8, below.y + (Math.sin(turn) > 0.05 ? -KNOB - 9 : KNOB + 19));
+      : point(below.x + Math.sign(side) * 16, below.y + (Math.sin(turn) > 0.05 ? -KNOB - 9 : KNOB + 19));
   const x = Math.min(width - 22, Math.max(22, at.x));
   return svg`<text class="label-given middle cased" aria-hidden="true" x=${c(x)} y=${c(at.y + (Math.abs(side) < 0.5 ? 5 : 0))}>${text}</text>`;
 }
+
+/** From the center plane to the widest tire's outer face, mm. */
+const widest = (sizes: TruckSizes): number =>
+  (lengthIn(sizes.tireWidth, 'mm') +
+    Math.max(lengthIn(sizes.frontTrack, 'mm'), lengthIn(sizes.rearTrack, 'mm'))) /
+  2;
 
 /** The CG's distance from each tip line, square to it; left out where there is no room for the number. */
 function distances(
@@ -202,13 +217,8 @@ function distances(
   cg: GroundPoint,
   page: (place: GroundPoint) => Point,
   center: Point,
+  uprightShift: number,
 ): SVGTemplateResult {
-  // The two upright dimensions stand to the right of the number of the right-hand one.
-  const rightward = polygon.edges.flatMap((edge) => {
-    const meeting = crossing(center, 0, page(edge.from), page(edge.to));
-    return meeting ? [distance(center, meeting)] : [];
-  });
-  const uprightShift = 0.84 * Math.min(64, ...rightward);
   return svg`${polygon.edges.map((edge) => {
     const [a, b] = [page(edge.from), page(edge.to)];
     const text = printedMillimeters(distanceFromEdge(edge, cg));
@@ -216,8 +226,8 @@ function distances(
     if (span === 0) return nothing;
     const share = ((center.x - a.x) * (b.x - a.x) + (center.y - a.y) * (b.y - a.y)) / (span * span);
     const foot = between(a, b, share);
-    // Moved along the edge so that it does not run through the sign: toward the nose for the sides, to the
-    // right for the ends.
+    // Moved along the edge so that it does not run through the sign: toward the nose for the sides, out of the
+    // truck to the right for the ends.
     const sideways = Math.abs(foot.x - center.x) > Math.abs(foot.y - center.y);
     const along = direction(a, b);
     const shift = sideways
@@ -226,6 +236,7 @@ function distances(
     const from = point(center.x + shift.x, center.y + shift.y);
     const to = point(foot.x + shift.x, foot.y + shift.y);
     if (distance(from, to) < SHORTEST_DIMENSION) return nothing;
-    return dimensionLine({ from, to, text, features: [center, null], cased: true });
+    const corner = distance(a, to) < distance(b, to) ? a : b;
+    return dimensionLine({ from, to, text, features: [center, sideways ? null : corner], cased: true });
   })}`;
 }
