@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { benchAnswer } from '../../src/photo/benchAnswer';
 import { project } from '../../src/photo/camera';
 import {
   COVERAGE,
@@ -34,6 +36,7 @@ import {
   truckContacts,
   truckTipAngles,
 } from '../../src/physics';
+import { sheetFromText } from '../../src/sheet/file';
 import { BRAMBLE } from '../demo/world/bramble';
 import { massOf } from '../demo/world/truck';
 import { printed, signed } from './chapterNumbers';
@@ -243,22 +246,54 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
   );
 }
 
-// Chapter 3, E3: the crossing of two hangs with the angles as printed.
+// The cover and chapter 3, E3: the demo sheet's answer, and two of its lines crossed by hand.
 {
-  const tenth = (value: number): number => Math.round(10 * value) / 10;
+  const read = must(
+    sheetFromText(readFileSync(new URL('../../assets/demo/bramble.json', import.meta.url), 'utf8')),
+  );
+  const build = read.sheet.states.find(({ id }) => id === read.sheet.openState);
+  if (!build) throw new Error('the demo sheet has no open state');
+  const answer = benchAnswer(build);
+  const place = must(answer.cg);
+  for (const [name, estimate] of [
+    ['ahead', place.ahead],
+    ['left', place.left],
+    ['height', place.height],
+  ] as const) {
+    set(`demo.${name}`, mm(estimate.value), 1);
+    set(`demo.${name}PlusMinus`, COVERAGE * mm(estimate.u), 1);
+  }
+  const tips = must(answer.tips);
+  for (const [name, tip] of [
+    ['Left', tips.left],
+    ['Right', tips.right],
+    ['Climb', tips.climb],
+    ['Descent', tips.descent],
+  ] as const) {
+    set(`demo.tip${name}`, deg(tip.angle.value), 1);
+  }
+  const widest = Math.max(...[tips.left, tips.right, tips.climb, tips.descent].map(({ angle }) => angle.u));
+  set('demo.tipPlusMinus', COVERAGE * deg(widest), 1);
+  set('demo.hangs', answer.lines.length, 0);
+  set('demo.parts', build.parts.length, 0);
+  set('demo.side', mm(answer.triangle?.longestSide ?? NaN), 1);
+
+  // Hooks as ruled and directions as read, each as printed.
   const hang = (id: string) => {
-    const hook = hookAt(id);
-    const slope = tenth(slopeOf(trueLine(id).angle));
-    return { hook, slope, line: lineAt(hook, degrees(slope)) };
+    const hook = build.hooks.find((candidate) => candidate.id === id);
+    const line = answer.lines.find(({ hookId }) => hookId === id);
+    if (!hook || !line) throw new Error(`the demo sheet has no hang from ${id}`);
+    const slope = Math.round(10 * slopeOf(line.line.angle)) / 10;
+    const [x, z] = [Number(hook.ahead.text), Number(hook.height.text)];
+    set(`demo.${id}X`, x, 1);
+    set(`demo.${id}Z`, z, 1);
+    set(`demo.${id}Angle`, slope, 1);
+    return { slope, line: lineAt(at(x, z), degrees(slope)) };
   };
   const first = hang('hood');
   const second = hang('hoop');
-  [first, second].forEach(({ hook, slope }, i) => {
-    set(`hang.x${i + 1}`, mm(hook.x), 0);
-    set(`hang.z${i + 1}`, mm(hook.z), 0);
-    set(`hang.angle${i + 1}`, slope, 1);
-    set(`hang.tan${i + 1}`, Math.tan(degrees(slope)), 4);
-  });
+  hang('bed');
+  [first, second].forEach(({ slope }, i) => set(`hang.tan${i + 1}`, Math.tan(degrees(slope)), 4));
   const point = must(crossingPoint(first.line, second.line));
   set('hang.x', mm(point.x), 1);
   set('hang.h', mm(point.z), 1);
