@@ -19,6 +19,9 @@ import { type Covariance, covarianceFault } from './uncertainty';
 /** Weights settle when the point moves by less than this (m): a thousandth of what the finest ruler shows. */
 const SETTLED = 1e-9;
 const MOST_ROUNDS = 100;
+/** No hook lies farther than this from its truck's datum (m); beyond it squares and products would overflow. */
+const FARTHEST = 1e6;
+const TOO_FAR = 'The lines lie too far off to compute with. Check the hooks’ places.';
 /** Smallest squared Cholesky pivot of the residuals' correlation matrix that still leaves digits to divide by. */
 const SMALLEST_PIVOT = 1e-10;
 
@@ -62,30 +65,29 @@ export type MeetingRefusal =
 
 /** Covariance of the distances at a point: a line turning by δa moves across by lever · δa, and by its offset. */
 const distanceCovariance = (levers: readonly number[], covariance: Covariance): Matrix => {
-  const count = levers.length;
   const entry = (i: number, j: number): number => covariance[i]?.[j] ?? NaN;
-  return new Matrix(
-    levers.map((li, i) =>
-      Array.from({ length: count }, (_, j) => {
-        const lj = levers[j] ?? NaN;
-        return (
-          li * lj * entry(2 * i, 2 * j) +
-          li * entry(2 * i, 2 * j + 1) +
-          lj * entry(2 * i + 1, 2 * j) +
-          entry(2 * i + 1, 2 * j + 1)
-        );
-      }),
-    ),
+  const spread = Matrix.zeros(levers.length, levers.length);
+  levers.forEach((li, i) =>
+    levers.slice(0, i + 1).forEach((lj, j) => {
+      const value =
+        li * lj * entry(2 * i, 2 * j) +
+        li * entry(2 * i, 2 * j + 1) +
+        lj * entry(2 * i + 1, 2 * j) +
+        entry(2 * i + 1, 2 * j + 1);
+      // Symmetric to the last bit, as the library's Cholesky decomposition asks.
+      spread.set(i, j, value).set(j, i, value);
+    }),
   );
+  return spread;
 };
 
 /** Inverse of a covariance, through its correlation matrix; null when it has none worth the name. */
 const weightOf = (covariance: Matrix): Matrix | null => {
   const scale = covariance.diagonal().map((variance) => 1 / Math.sqrt(variance));
   if (!scale.every(Number.isFinite)) return null;
-  const correlation = covariance.clone().mulRowVector(scale).mulColumnVector(scale);
-  // The library asks for symmetry to the last bit, which rounding does not leave.
-  correlation.add(correlation.transpose()).mul(0.5);
+  const correlation = Matrix.zeros(covariance.rows, covariance.columns);
+  scale.forEach((si, i) => scale.forEach((sj, j) => correlation.set(i, j, covariance.get(i, j) * (si * sj))));
+  if (!correlation.to1DArray().every(Number.isFinite)) return null;
   const cholesky = new CholeskyDecomposition(correlation);
   const weak = cholesky.lowerTriangularMatrix.diagonal().some((pivot) => !(pivot ** 2 > SMALLEST_PIVOT));
   if (!cholesky.isPositiveDefinite() || weak) return null;
@@ -156,6 +158,9 @@ export const meetingPoint = (
   if (!lines.every((line) => [line.angle, line.through.x, line.through.z].every(Number.isFinite))) {
     return refusal('not-finite', 'A line has no place or direction yet. Complete its marks and its hook.');
   }
+  if (lines.some(({ through }) => Math.hypot(through.x, through.z) > FARTHEST)) {
+    return refusal('not-finite', TOO_FAR);
+  }
   const fault = covarianceFault(covariance, 2 * lines.length);
   if (fault !== null) return refusal('covariance', fault);
   if (widest.angle < PARALLEL_LIMIT) {
@@ -204,7 +209,7 @@ export const meetingPoint = (
 
   const pointCovariance = gain.mmul(spread).mmul(gain.transpose()).to2DArray();
   if (![point.x, point.z, ...pointCovariance.flat()].every(Number.isFinite)) {
-    return refusal('not-finite', 'The lines lie too far off to compute with. Check the hooks’ places.');
+    return refusal('not-finite', TOO_FAR);
   }
   const residual = lines.map((line) => distanceToLine(line, point));
   const degreesOfFreedom = lines.length - 2;
