@@ -1,4 +1,4 @@
-import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { svg, type nothing, type SVGTemplateResult } from 'lit';
 import { centerOfGravitySign, formerCenterOfGravity } from './centerOfGravitySign';
 import { ELLIPSE_HATCH, hatchedOutline } from './errorEllipse';
 import { coordinate as c, point } from './geometry';
