@@ -40,7 +40,7 @@ const lowerBySeries = (a: number, x: number): number => {
   return sum * Math.exp(-x + a * Math.log(x) - logGamma(a));
 };
 
-/** Q(a, x) by the continued fraction DLMF 8.9.2, evaluated by Lentz's method (DLMF 3.10(iii)); for x ≥ a + 1. */
+/** Q(a, x) by the even part of the continued fraction DLMF 8.9.2, by Lentz's method (DLMF 3.10(iii)); for x ≥ a + 1. */
 const upperByFraction = (a: number, x: number): number => {
   const tiny = Number.MIN_VALUE / RELATIVE_STOP;
   let b = x + 1 - a;

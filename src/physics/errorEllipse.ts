@@ -11,8 +11,8 @@ export interface Ellipse {
 
 /**
  * Region that holds a point of the plane with 95 % probability, from its 2 × 2 covariance (m²): semi-axes are
- * `coverage` times the roots of the eigenvalues. H3 of the law tests: two lines crossing at γ with equal u have
- * eigenvalues u²/(1 ∓ cos γ).
+ * `coverage` times the roots of the eigenvalues. Two lines crossing at γ with equal u give the eigenvalues
+ * u²/(1 ∓ cos γ).
  */
 export const errorEllipse = (covariance: Covariance, coverage: number = PLANE_COVERAGE): Ellipse => {
   const xx = covariance[0]?.[0] ?? NaN;

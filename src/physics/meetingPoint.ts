@@ -139,8 +139,8 @@ const widestPair = (lines: readonly PlaneLine[], { first, second }: Crossing): [
  * `covariance` is the joint covariance of all line parameters, two rows a line (angle in rad, offset in m), so
  * lines that share marks, scale or wheelbase enter as correlated as they are. The condition n·(c − through) − offset
  * = 0 is adjusted with its own sensitivities: −lever to the angle, −1 to the offset, lever being the distance along
- * the line from `through` to the point (W. E. Deming, Statistical Adjustment of Data, 1943, ch. IV; E. M. Mikhail,
- * Observations and Least Squares, 1976, ch. 9, combined adjustment). Because the lever depends on the point, weights
+ * the line from `through` to the point (combined adjustment of conditions and unknowns: W. E. Deming,
+ * Statistical Adjustment of Data, 1943; E. M. Mikhail, Observations and Least Squares, 1976). Because the lever depends on the point, weights
  * and point are repeated until the point rests.
  *
  * Valid while the lines' angles are known to a small part of their crossing angle. Refused: fewer than two lines,

@@ -62,7 +62,7 @@ export interface AxleScalesCg {
 
 /**
  * CG from the readings under both axles, truck level: x = L F/(F + R) ahead of the rear axle, by moments about it
- * (ISO 10392:2011, 6.1, in shares). u by JCGM 100:2008, eq. (10); the three readings are taken as independent.
+ * (Penn State ME 481, Notes 07_04, p. 3). u by JCGM 100:2008, eq. (10); the three readings are taken as independent.
  */
 export const cgFromAxleScales = (
   front: Estimate<Mass>,

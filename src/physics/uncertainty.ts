@@ -191,8 +191,8 @@ export const monteCarlo = (
 
 /**
  * The smaller of two jointly normal estimates, with the mean and standard deviation of that minimum.
- * C. E. Clark, "The greatest of a finite set of random variables", Operations Research 9 (1961) 145, eqs. (2)-(4),
- * with signs turned for the minimum. `covariance` is the covariance of a and b. Where the difference is exact the
+ * C. E. Clark, "The greatest of a finite set of random variables", Operations Research 9 (1961) 145: first
+ * and second moment for two variables, with signs turned for the minimum. `covariance` is the covariance of a and b. Where the difference is exact the
  * smaller one is returned as it is.
  */
 export const minimumOfTwo = (a: Estimate, b: Estimate, covariance: number): Estimate => {
