@@ -8,7 +8,15 @@ import { lengthUnitOf } from '../shared/readersUnits';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import '../shared/warning';
-import { consistencySentence, crossingSentence } from './answerView';
+import {
+  consistencySentence,
+  crossingSentence,
+  listApart,
+  listIsDrawn,
+  sideAnswer,
+  standingEye,
+} from './answerView';
+import { detailFigure } from './scenes';
 import { pictureName } from './roles';
 
 export interface AnswerParts {
@@ -45,9 +53,14 @@ function numbers({ state, answer, alone, trial }: AnswerParts): TemplateResult |
   });
   const agree = consistencySentence(answer);
   return html`
-    <div class="answer-numbers">
-      <plumb-result label="ahead of the rear axle" .state=${current(ahead)}></plumb-result>
-      <plumb-result label="above ground" .state=${current(height)}></plumb-result>
+    <div class="answer-row">
+      <div class="answer-numbers">
+        <plumb-result label="ahead of the rear axle" .state=${current(ahead)}></plumb-result>
+        <plumb-result label="above ground" .state=${current(height)}></plumb-result>
+      </div>
+      <div class="answer-detail">
+        ${detailFigure(sideAnswer(state, answer), standingEye(answer)?.nose ?? 1)}
+      </div>
     </div>
     <p class="crossing">${crossingSentence(state, answer)}</p>
     ${agree ? html`<p class="crossing">${agree}</p>` : nothing}
@@ -70,10 +83,9 @@ function listSentence(state: BuildState, answer: BenchAnswer): TemplateResult | 
   const { partsListCg: list, cg } = answer;
   if (!list || !cg.ok) return nothing;
   const unit = lengthUnitOf(state);
-  const apart = Math.hypot(list.x.value - cg.value.ahead.value, list.z.value - cg.value.height.value) * 1000;
   return html`<p class="crossing quiet-text">
-    The parts list says ${asText(showLength(list.x, unit))} ahead, ${asText(showLength(list.z, unit))} up: the
-    open ring, ${apart.toFixed(1)} mm away.
+    The parts list says ${asText(showLength(list.x, unit))} ahead, ${asText(showLength(list.z, unit))} up:
+    ${listApart(answer).toFixed(1)} mm away${listIsDrawn(answer) ? ', the open ring' : ''}.
   </p>`;
 }
 

@@ -12,18 +12,15 @@ import {
 import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
 import { project } from '../../photo/camera';
 import type { BuildState, Picture } from '../../sheet/schema';
-import { pictureName } from './roles';
+import { hangNumber } from './roles';
 import type { PictureEye } from './scenes';
 import type { Place } from './surfaceView';
 
 /** An answer as the photograph calculator draws and says it: pure functions of state and answer. */
 
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
-/** "hang 2", or the reader's own name for the picture of a line. */
+/** "hang 2": the picture of a line. */
 export function lineName(state: BuildState, line: LineOfHang): string {
-  const picture = state.pictures.find(({ id }) => id === line.pictureId);
-  return picture ? lower(pictureName(state, picture)) : `hang ${line.n}`;
+  return `hang ${hangNumber(state, line.pictureId) || line.n}`;
 }
 
 /** The center of gravity in the side plane; null while there is none. */
@@ -72,11 +69,23 @@ export function sideAnswer(state: BuildState, answer: BenchAnswer): SideAnswer {
     cg,
     ellipse: answer.cg.ok ? answer.cg.value.ellipse : null,
     lines,
-    ...(partsListCg && cg
+    ...(partsListCg && cg && listIsDrawn(answer)
       ? { others: [{ place: { x: partsListCg.x.value, z: partsListCg.z.value }, label: 'parts list' }] }
       : {}),
   };
 }
+
+/** Nearer than this the ring of the parts list would vanish under the quartered circle, mm. */
+const DRAWN_APART = 12;
+
+/** How far the parts list's center of gravity lies from the answer's in the side plane, mm; 0 where either is unknown. */
+export function listApart({ partsListCg: list, cg }: BenchAnswer): number {
+  if (!list || !cg.ok) return 0;
+  const { ahead, height } = cg.value;
+  return Math.hypot(list.x.value - ahead.value, list.z.value - height.value) * 1000;
+}
+
+export const listIsDrawn = (answer: BenchAnswer): boolean => listApart(answer) > DRAWN_APART;
 
 /** How the standing picture is looked at; null while the pictures are not adjusted. */
 export const standingEye = ({ adjusted, noseDirection }: BenchAnswer): PictureEye | null =>
@@ -111,14 +120,15 @@ export function crossingSentence(state: BuildState, answer: BenchAnswer): string
   const shown = (angle: number) => `${Math.round(angle)}°`;
   const degrees = angleIn(widest.angle, 'deg');
   if (others.length === 0) return `The lines cross at ${shown(degrees)}, ${square(degrees)}.`;
-  const name = (index: number) => {
-    const line = answer.lines[index];
-    return line ? lineName(state, line) : 'the scales’ line';
-  };
-  const pairs = answer.crossings.map(
-    ({ first, second, angle }) => `${name(first)} and ${name(second)} at ${shown(angleIn(angle, 'deg'))}`,
-  );
-  return `They cross at up to ${shown(degrees)}, ${square(degrees)}: ${pairs.slice(0, 3).join('; ')}${pairs.length > 3 ? '; …' : ''}.`;
+  const pairs = answer.crossings.flatMap(({ first, second, angle }) => {
+    const [a, b] = [answer.lines[first], answer.lines[second]];
+    // The scales' line comes last and is no string: its crossings say nothing of the hooks.
+    return a && b
+      ? [`${lineName(state, a)} and ${lineName(state, b)} at ${shown(angleIn(angle, 'deg'))}`]
+      : [];
+  });
+  const listed = pairs.length > 1 && pairs.length <= 6 ? `: ${pairs.join('; ')}` : '';
+  return `The lines cross at up to ${shown(degrees)}, ${square(degrees)}${listed}.`;
 }
 
 /** Whether three or more lines agree, in words with numbers; '' where nothing checks them. */

@@ -7,6 +7,8 @@ import { baseStyles } from '../shared/styles';
 export interface StripPicture {
   readonly id: string;
   readonly name: string;
+  /** The reader's own name for it; '' for none. */
+  readonly caption: string;
   /** Address of the picture's file, or null while it is not read. */
   readonly url: string | null;
   /** Below the name: "marked", "3 to mark", "set aside". */
@@ -45,7 +47,7 @@ export class FilmStrip extends LitElement {
     css`
       ol {
         display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(8.2rem, 1fr));
+        grid-template-columns: repeat(auto-fill, minmax(6.3rem, 1fr));
         gap: 0.7rem;
         list-style: none;
       }
@@ -101,10 +103,19 @@ export class FilmStrip extends LitElement {
       .aside .name {
         text-decoration: line-through;
       }
+      .caption {
+        display: -webkit-box;
+        overflow: hidden;
+        -webkit-box-orient: vertical;
+        -webkit-line-clamp: 2;
+      }
+      .caption,
       .status {
-        display: block;
         font-size: 0.8125rem;
         color: var(--ink-2);
+      }
+      .status {
+        display: block;
       }
       .to-do .status {
         color: var(--ink);
@@ -163,7 +174,7 @@ export class FilmStrip extends LitElement {
         ol {
           grid-template-columns: none;
           grid-auto-flow: column;
-          grid-auto-columns: minmax(4.7rem, 1fr);
+          grid-auto-columns: minmax(4.25rem, 1fr);
           gap: 0.5rem;
           overflow-x: auto;
           padding: 3px;
@@ -181,7 +192,7 @@ export class FilmStrip extends LitElement {
           font-size: 0.875rem;
         }
         .add {
-          min-width: 4.7rem;
+          min-width: 4.25rem;
         }
       }
       @media print {
@@ -206,7 +217,7 @@ export class FilmStrip extends LitElement {
     </ol>`;
   }
 
-  #frame({ id, name, url, status, open, counted }: StripPicture) {
+  #frame({ id, name, caption, url, status, open, counted }: StripPicture) {
     const classes = ['frame', open ? 'to-do' : '', counted ? '' : 'aside'].filter(Boolean).join(' ');
     return html`<li>
       <button
@@ -216,7 +227,11 @@ export class FilmStrip extends LitElement {
         @click=${() => this.#ask({ kind: 'choose', id })}
       >
         <span class="thumb">${url === null ? nothing : html`<img src=${url} alt="" loading="lazy" />`}</span>
-        <span class="words"><span class="name">${name}</span><span class="status">${status}</span></span>
+        <span class="words">
+          <span class="name">${name}</span>
+          ${caption ? html`<span class="caption">${caption}</span>` : nothing}
+          <span class="status">${status}</span>
+        </span>
       </button>
     </li>`;
   }

@@ -92,6 +92,10 @@ export const markingSurfaceStyles = css`
     font-size: 13px;
     font-weight: 550;
   }
+  /* Only body marks are lettered all the time: words at every point would hide the picture. */
+  .sight.quiet-label:not(.selected, :hover, :focus-visible) text {
+    display: none;
+  }
   .sight.aside text,
   .sight.look-again text {
     fill: var(--red);

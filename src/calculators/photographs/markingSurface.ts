@@ -77,6 +77,8 @@ const STRAY = { mouse: 3, pen: 5, touch: 8 } as const;
 /** A finger that rests this long on the picture has a mark at once, to be dragged into place; ms. */
 const REST = 380;
 const LOUPE_ENLARGES = 6;
+/** On a surface narrower than this the sights are drawn smaller, so that the truck still shows between them; px. */
+const SMALL_SURFACE = 440;
 /** Below this the loupe would show less than the surface does at a glance; screen pixels for one of the picture. */
 const LEAST_LOUPE_SCALE = 2.5;
 const MOST_LOUPE_SCALE = 24;
@@ -302,6 +304,7 @@ export class MarkingSurface extends LitElement {
     const shape = mark.body
       ? 'M-6 0A6 6 0 1 0 6 0A6 6 0 1 0-6 0M0-2.5V-10M0 2.5V10M-2.5 0H-10M2.5 0H10'
       : 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0M-.6 0H.6M0-.6V.6';
+    const small = this.box.width < SMALL_SURFACE ? 0.78 : 1;
     const leftward = x > this.box.width - 70 && mark.label.length > 2;
     const state = `${mark.name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${mark.counted ? '' : ', set aside'}`;
     return svg`<g
@@ -314,9 +317,9 @@ export class MarkingSurface extends LitElement {
       transform="translate(${x.toFixed(2)} ${y.toFixed(2)})"
       @focus=${() => this.#ask({ kind: 'select', role: mark.role })}
     >
-      <circle class="reach" r="22"></circle>
+      <circle class="reach" r="22"></circle><g transform="scale(${small})">
       <circle class="focus-halo" r="15"></circle><circle class="focus" r="15"></circle>
-      <path class="halo" d=${shape}></path><path class="ring" d=${shape}></path>
+      <path class="halo" d=${shape}></path><path class="ring" d=${shape}></path></g>
       <text x=${leftward ? -12 : 11} y="-8" text-anchor=${leftward ? 'end' : 'start'}>${mark.label}</text>
     </g>`;
   }

@@ -7,6 +7,13 @@ export const photographsStyles = css`
   .sections > .givens-cell {
     padding-inline: 0.9rem;
   }
+  .answer-row {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: flex-start;
+    justify-content: space-between;
+    gap: 0.75rem;
+  }
   .answer-numbers {
     display: grid;
     gap: 0.75rem;
@@ -20,6 +27,20 @@ export const photographsStyles = css`
     gap: 0.9rem;
     align-items: center;
     justify-items: center;
+  }
+  .loupe-place {
+    position: relative;
+  }
+  .loupe-place p {
+    position: absolute;
+    inset: 0;
+    display: grid;
+    place-content: center;
+    padding: 1.6rem;
+    font-size: 0.875rem;
+    line-height: 1.35;
+    text-align: center;
+    color: var(--ink-2);
   }
   .in-hand {
     margin-block: 0.6rem;
@@ -127,7 +148,7 @@ export const photographsStyles = css`
     border-block-start: 1px solid var(--pad-edge);
   }
   .budget-advice {
-    max-width: 22rem;
+    max-width: 34rem;
     font-size: 0.9375rem;
     line-height: 1.45;
   }
@@ -174,7 +195,19 @@ export const photographsStyles = css`
     color: var(--blue);
   }
 
+  .sections > .marks-cell {
+    padding-inline: 0.85rem;
+  }
+  @container calculator (max-width: 43.99rem) {
+    .loupe-row.idle,
+    .loupe-row.idle plumb-nudge-pad {
+      display: none;
+    }
+  }
   @container calculator (min-width: 44rem) {
+    .answer-detail {
+      display: none;
+    }
     .sections {
       grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
       grid-template-areas:
@@ -203,15 +236,14 @@ export const photographsStyles = css`
     }
   }
   @container calculator (min-width: 62rem) {
-    .working .budget-row {
-      grid-template-columns: auto minmax(0, 1fr);
-      align-items: center;
+    .answer-detail {
+      display: none;
     }
     .sections {
-      grid-template-columns: 17.4rem 5.5rem minmax(0, 1fr) 13.5rem;
+      grid-template-columns: 18rem 4.5rem minmax(0, 1fr) 13.5rem;
       grid-template-areas:
         'givens figure figure marks'
-        'answer answer working working';
+        'answer answer working marks';
     }
     .sections.empty {
       grid-template-areas: 'givens figure figure figure';

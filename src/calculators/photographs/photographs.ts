@@ -56,6 +56,7 @@ import {
   mirrored,
   nextRole,
   openSteps,
+  pictureCaption,
   pictureName,
   roleName,
   rolesOf,
@@ -162,7 +163,9 @@ export class Photographs extends LitElement {
   }
 
   override render() {
-    const { state, name } = this.sheet.value;
+    const { state, name, ready: opened } = this.sheet.value;
+    // Until the sheet is open, the chapter's own text stands here.
+    if (!opened) return html`<slot></slot>`;
     const picture = this.#picture;
     const answer = this.#answer(state);
     return html`
@@ -220,6 +223,7 @@ export class Photographs extends LitElement {
       return {
         id: picture.id,
         name: pictureName(state, picture),
+        caption: pictureCaption(state, picture),
         url: shelved.kind === 'ready' ? shelved.url : null,
         status: !picture.counted ? 'set aside' : left === 0 ? 'marked' : `${left} to do`,
         open: left > 0 && picture.counted,
@@ -451,25 +455,25 @@ export class Photographs extends LitElement {
     const inHand = mark ? roleName(state, picture, mark.role) : '';
     return html`<section class="marks-cell on-pad" aria-label="Marks">
       <h4 class="section-title">Marks <span class="quiet-text">${pictureName(state, picture)}</span></h4>
-      <div class="loupe-row">
-        <plumb-loupe
-          .source=${shelved.kind === 'ready' ? shelved.bitmap : null}
-          .picture=${picture}
-          .place=${this.look ?? mark ?? null}
-          .scale=${scale}
-          .diameter=${160}
-        ></plumb-loupe>
+      <div class=${mark ? 'loupe-row' : 'loupe-row idle'}>
+        <div class="loupe-place">
+          <plumb-loupe
+            .source=${shelved.kind === 'ready' ? shelved.bitmap : null}
+            .picture=${picture}
+            .place=${this.look ?? mark ?? null}
+            .scale=${scale}
+            .diameter=${160}
+          ></plumb-loupe
+          >${mark || this.look ? nothing : html`<p>Press a mark to see it here, enlarged.</p>`}
+        </div>
         <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
       </div>
-      ${
-        mark
-          ? this.#inHand(picture, mark, inHand)
-          : html`<p class="in-hand quiet-text">No mark in hand. Press one in the picture or in the list.</p>`
-      }
+      ${mark ? this.#inHand(picture, mark, inHand) : nothing}
       ${pointsList({
         picture,
         slots,
         inHand: mark ? this.selected : (armed?.role ?? null),
+        open: this.roomy || openSteps(state, picture).length > 0,
         choose: this.#choosePoint,
       })}
       ${registrationTable(state, answer, (hang, key, counted) =>

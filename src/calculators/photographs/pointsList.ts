@@ -1,5 +1,6 @@
 import { css, html, nothing, svg, type TemplateResult } from 'lit';
 import type { Picture } from '../../sheet/schema';
+import { chevronDownIcon } from '../shared/icons';
 import type { RoleSlot } from './roles';
 
 /** What the list needs to know and to ask. */
@@ -8,6 +9,8 @@ export interface PointsListParts {
   readonly slots: readonly RoleSlot[];
   /** The mark in hand, or the point the next press places. */
   readonly inHand: string | null;
+  /** Whether the list is unfolded at first: room enough, or something left to place. */
+  readonly open: boolean;
   readonly choose: (slot: RoleSlot) => void;
 }
 
@@ -15,36 +18,48 @@ export interface PointsListParts {
  * The points to mark in a picture, in order, each a button: choosing an unplaced one takes it in hand, choosing a
  * placed one selects its mark. Placed ones have a tick, the others say what they are needed for.
  */
-export function pointsList({ picture, slots, inHand, choose }: PointsListParts): TemplateResult {
-  return html`<ul class="points" aria-label="Points to mark">
-    ${slots.map((slot) => {
-      const { role, name, need, placed } = slot;
-      const mark = picture.marks.find((candidate) => candidate.role === role);
-      const held = role === inHand;
-      const state = !placed
-        ? need === 'needed'
-          ? 'to place'
-          : 'helps'
-        : mark?.counted === false
-          ? 'set aside'
-          : 'placed';
-      return html`<li class=${held ? 'held' : ''}>
-        <button
-          class="point"
-          type="button"
-          aria-current=${held ? 'true' : nothing}
-          data-point=${role}
-          @click=${() => choose(slot)}
-        >
-          <svg class="tick" viewBox="0 0 16 16" aria-hidden="true">
-            ${placed ? tick : need === 'needed' ? ring : dashedRing}
-          </svg>
-          <span class="point-name">${name}</span>
-          <span class="point-state">${state}</span>
-        </button>
-      </li>`;
-    })}
-  </ul>`;
+export function pointsList({ picture, slots, inHand, open, choose }: PointsListParts): TemplateResult {
+  const left = slots.filter(({ placed, need }) => !placed && need === 'needed').length;
+  return html`<details class="points-fold" ?open=${open}>
+    <summary>
+      <span
+        >Points
+        <span class="quiet-text brief"
+          >${left === 0 ? `${slots.length}, all needed ones placed` : `${left} to place`}</span
+        ></span
+      >
+      ${chevronDownIcon}
+    </summary>
+    <ul class="points" aria-label="Points to mark">
+      ${slots.map((slot) => {
+        const { role, name, need, placed } = slot;
+        const mark = picture.marks.find((candidate) => candidate.role === role);
+        const held = role === inHand;
+        const state = !placed
+          ? need === 'needed'
+            ? 'to place'
+            : 'helps'
+          : mark?.counted === false
+            ? 'set aside'
+            : 'placed';
+        return html`<li class=${held ? 'held' : ''}>
+          <button
+            class="point"
+            type="button"
+            aria-current=${held ? 'true' : nothing}
+            data-point=${role}
+            @click=${() => choose(slot)}
+          >
+            <svg class="tick" viewBox="0 0 16 16" aria-hidden="true">
+              ${placed ? tick : need === 'needed' ? ring : dashedRing}
+            </svg>
+            <span class="point-name">${name}</span>
+            <span class="point-state">${state}</span>
+          </button>
+        </li>`;
+      })}
+    </ul>
+  </details>`;
 }
 
 const tick = svg`<path d="M2.5 8.5l3.5 3.5 7.5-8.5"></path>`;
@@ -52,6 +67,9 @@ const ring = svg`<circle cx="8" cy="8" r="5"></circle>`;
 const dashedRing = svg`<circle cx="8" cy="8" r="5" stroke-dasharray="2.5 2.2"></circle>`;
 
 export const pointsListStyles = css`
+  .points-fold > * {
+    box-sizing: border-box;
+  }
   .points {
     list-style: none;
   }

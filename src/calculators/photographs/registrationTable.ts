@@ -41,42 +41,49 @@ export function registrationTable(
       </label>
     </td>`;
   };
-  return html`<table class="registration">
-    <caption>
-      Body marks, off by mm
-    </caption>
-    <thead>
-      <tr>
-        <th scope="col">Mark</th>
-        ${hangs.map((hang) => html`<th scope="col" class="number">${pictureName(state, hang)}</th>`)}
-      </tr>
-    </thead>
-    <tbody>
-      ${state.bodyMarks.map(
-        ({ key }) =>
-          html`<tr>
-            <th scope="row" class="key">${key}</th>
-            ${hangs.map((hang, index) => cell(hang, index, key))}
-          </tr>`,
-      )}
-    </tbody>
-    <tfoot>
-      <tr>
-        <th scope="row">Misfit</th>
-        ${checks.map(
-          (check) =>
-            html`<td class="number">
-              ${check === null ? '–' : check.misfit === null ? 'no check' : mm(check.misfit)}
-            </td>`,
+  return html`<div class="registration" role="group" aria-label="How the body marks fit">
+    <table>
+      <caption>
+        Body marks, off by mm
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Mark</th>
+          ${hangs.map((hang) => html`<th scope="col" class="number">${pictureName(state, hang)}</th>`)}
+        </tr>
+      </thead>
+      <tbody>
+        ${state.bodyMarks.map(
+          ({ key }) =>
+            html`<tr>
+              <th scope="row" class="key">${key}</th>
+              ${hangs.map((hang, index) => cell(hang, index, key))}
+            </tr>`,
         )}
-      </tr>
-    </tfoot>
-  </table>`;
+      </tbody>
+      <tfoot>
+        <tr>
+          <th scope="row">Misfit</th>
+          ${checks.map(
+            (check) =>
+              html`<td class="number">
+                ${check === null ? '–' : check.misfit === null ? 'no check' : mm(check.misfit)}
+              </td>`,
+          )}
+        </tr>
+      </tfoot>
+    </table>
+  </div>`;
 }
 
 export const registrationTableStyles = css`
   .registration {
     margin-block-start: 1rem;
+    overflow-x: auto;
+  }
+  .registration thead th {
+    padding-inline-start: 0.3rem;
+    white-space: normal;
   }
   .registration .key {
     color: var(--blue);
@@ -85,6 +92,7 @@ export const registrationTableStyles = css`
   .registration th,
   .registration td {
     padding-block: 0.1rem;
+    padding-inline-end: 0;
     vertical-align: middle;
   }
   .registration tfoot > tr > * {
@@ -94,14 +102,14 @@ export const registrationTableStyles = css`
     display: inline-flex;
     align-items: center;
     justify-content: flex-end;
-    gap: 0.35rem;
+    gap: 0.25rem;
     min-height: 2.75rem;
     min-width: 2.75rem;
     cursor: pointer;
   }
   .count input {
-    width: 1.3rem;
-    height: 1.3rem;
+    width: 1.15rem;
+    height: 1.15rem;
     margin: 0;
     accent-color: var(--ink);
     cursor: pointer;

@@ -26,12 +26,19 @@ export function hookName(state: BuildState, hook: Hook): string {
   return own === '' ? `Hook ${state.hooks.indexOf(hook) + 1}` : own;
 }
 
-/** "Standing", "Hang 2", or the reader's own name. */
-export function pictureName(state: BuildState, picture: Picture): string {
-  const own = picture.name.trim();
-  if (own !== '') return own;
-  if (picture.kind === 'standing') return 'Standing';
-  return `Hang ${hangsOf(state).indexOf(picture) + 1}`;
+/** Number of a hanging picture, from 1 in the order of the strip; 0 for every other picture. */
+export const hangNumber = (state: BuildState, pictureId: string): number =>
+  hangsOf(state).findIndex(({ id }) => id === pictureId) + 1;
+
+/** "Standing" or "Hang 2": what a picture is called in sentences, tables and figures. */
+export const pictureName = (state: BuildState, picture: Picture): string =>
+  picture.kind === 'standing' ? 'Standing' : `Hang ${hangNumber(state, picture.id)}`;
+
+/** What tells a picture from its neighbors beside its number: the hook's name, else the reader's own name for it. */
+export function pictureCaption(state: BuildState, picture: Picture): string {
+  if (picture.kind === 'standing') return '';
+  const hook = state.hooks.find(({ id }) => id === picture.hook);
+  return hook?.name.trim() || picture.name.trim();
 }
 
 export const hangsOf = (state: BuildState): readonly Picture[] =>

@@ -1,4 +1,4 @@
-import { svg, type SVGTemplateResult } from 'lit';
+import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import {
   clamp,
   detailCircle,
@@ -41,6 +41,8 @@ export function pixelsPerMm(eye: PictureEye, place: PlanePoint): number {
   return Math.hypot(there.x - here.x, there.y - here.y) / 10;
 }
 
+/** Surfaces narrower than this leave the detail to a figure of its own (detailFigure), px. */
+const ROOM_FOR_DETAIL = 440;
 const DETAIL_RADIUS = { largest: 78, smallest: 44, share: 0.125 } as const;
 
 /**
@@ -53,16 +55,21 @@ export function standingScene(answer: SideAnswer, eye: PictureEye): SurfaceScene
       const { x, y } = at(inPicture(eye, place));
       return point(x, y);
     };
-    return svg`${standingOverlay(answer, onSurface, 1, { x: 0, y: 0, ...box })} ${answer.cg ? sizes(answer.cg, eye, onSurface) : ''}
-      ${enlarged ? '' : detail(answer, eye, at, box, onSurface)}`;
+    return svg`${standingOverlay(answer, onSurface, 1, { x: 0, y: 0, ...box })} ${answer.cg ? sizes(answer.cg, eye, onSurface, answer.others ? 0.072 : 0.045) : ''}
+      ${enlarged || box.width < ROOM_FOR_DETAIL ? '' : detail(answer, eye, at, box, onSurface)}`;
   };
 }
 
 /** Ahead of the rear axle and above ground, dimensioned in the truck's center plane. */
-function sizes(cg: PlanePoint, eye: PictureEye, onSurface: (place: PlanePoint) => Point): SVGTemplateResult {
+function sizes(
+  cg: PlanePoint,
+  eye: PictureEye,
+  onSurface: (place: PlanePoint) => Point,
+  clearOfCg: number,
+): SVGTemplateResult {
   const zero = meters(0);
   const below = meters(-0.022);
-  const aside = meters(cg.x + 0.045);
+  const aside = meters(cg.x + clearOfCg);
   const ends = [onSurface({ x: zero, z: below }), onSurface({ x: cg.x, z: below })] as const;
   // Dimension lines run level where the rear axle lies left of the CG, and the same way where it lies right.
   const [from, to] = eye.nose === 1 ? ends : [ends[1], ends[0]];
@@ -92,9 +99,12 @@ function detail(
   if (!cg || !ellipse) return '';
   const radius = clamp(box.width * DETAIL_RADIUS.share, DETAIL_RADIUS.smallest, DETAIL_RADIUS.largest);
   const here = onSurface(cg);
-  const left = point(radius + 10, radius + 10);
-  const right = point(box.width - radius - 10, radius + 10);
-  const center = distance(here, left) >= distance(here, right) ? left : right;
+  const center = clearest(
+    [point(radius + 10, radius + 10), point(box.width - radius - 10, radius + 10)],
+    radius,
+    answer,
+    onSurface,
+  );
   const origin = at({ x: 0, y: 0 });
   const unit = at({ x: 1, y: 0 });
   const scale = pixelsPerMm(eye, cg) * (unit.x - origin.x);
@@ -109,6 +119,51 @@ function detail(
     ellipse,
     sense: eye.nose,
   })}`;
+}
+
+/** The crossing enlarged, as a small figure beside the numbers, for screens too narrow to draw it into the picture. */
+export function detailFigure(answer: SideAnswer, sense: 1 | -1): TemplateResult | typeof nothing {
+  const { cg, ellipse } = answer;
+  if (!cg || !ellipse) return nothing;
+  const radius = 52;
+  // As on a picture that shows the truck at one screen pixel a millimeter.
+  const scale = 1;
+  return html`<svg class="figure" viewBox="0 0 120 132" width="120" height="132" aria-hidden="true">
+    ${detailCircle({
+      center: point(60, radius + 4),
+      radius,
+      letter: 'X',
+      scale,
+      factor: detailFactor(ellipse.semiMajor, scale, radius),
+      at: cg,
+      lines: answer.lines,
+      ellipse,
+      sense,
+    })}
+  </svg>`;
+}
+
+/** Room the words under a detail circle take, px. */
+const DETAIL_WORDS = 26;
+
+/** The corner whose circle and words hide least of the hooks, string labels and the center of gravity. */
+function clearest(
+  corners: readonly [Point, Point],
+  radius: number,
+  answer: SideAnswer,
+  onSurface: (place: PlanePoint) => Point,
+): Point {
+  const { cg } = answer;
+  const taken = cg ? [onSurface(cg)] : [];
+  for (const { hook } of answer.lines) {
+    if (!hook || !cg) continue;
+    const outer = onSurface(hook);
+    // A string's label stands about this far out along it.
+    taken.push(outer, polar(outer, 56, direction(onSurface(cg), outer)));
+  }
+  const room = (corner: Point) =>
+    Math.min(...taken.map((place) => distance(place, point(corner.x, corner.y + DETAIL_WORDS / 2)))) - radius;
+  return room(corners[1]) > room(corners[0]) ? corners[1] : corners[0];
 }
 
 /**

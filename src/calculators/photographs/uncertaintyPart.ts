@@ -22,7 +22,10 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
     'Mark the string as high and as low as you can see it, in the middle of its width.',
   ],
   'hook place': ['Hooks by ruler', 'Measure the hooks again, from the rear hub and from the ground.'],
-  'hook marks': ['Hooks read off', 'Measure the hooks with a ruler instead of reading them off the picture.'],
+  'hook marks': [
+    'Hooks marked in pictures',
+    'Measure the hooks with a ruler, and set their marks again in the loupe.',
+  ],
   depths: ['Depths', 'Measure how far marks, hubs and hooks stand from the center plane.'],
   'camera distance': [
     'Camera distance',
@@ -40,7 +43,9 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
   scales: ['Axle scales', 'Weigh again on scales with finer steps, brakes released.'],
 };
 
-/** A source worth less than this is left to the total, mm. */
+/** Sources below this share of the largest stand together in one row. */
+const SMALL = 0.2;
+/** Less than this is no row at all, mm. */
 const WORTH_A_ROW = 0.05;
 const mm = (u: number): number => COVERAGE * u * 1000;
 
@@ -48,15 +53,24 @@ const mm = (u: number): number => COVERAGE * u * 1000;
 export function uncertaintyPart(answer: BenchAnswer): TemplateResult | typeof nothing {
   if (!answer.cg.ok) return nothing;
   const { ahead, height } = answer.cg.value;
-  const rows = answer.budget.filter((row) => mm(Math.max(row.ahead, row.height)) >= WORTH_A_ROW);
+  const size = (row: BudgetRow): number => Math.hypot(row.ahead, row.height);
+  const sorted = answer.budget.toSorted((a, b) => size(b) - size(a));
+  const [worst] = sorted;
+  const large = worst ? sorted.filter((row) => size(row) >= SMALL * size(worst)) : [];
+  const others = sorted.slice(large.length);
+  const root = (pick: (row: BudgetRow) => number) => Math.hypot(...others.map(pick));
+  const small = { ahead: root((row) => row.ahead), height: root((row) => row.height) };
+  const rows = [
+    ...large.map((row) => ({ name: WORDS[row.source][0], ahead: row.ahead, height: row.height })),
+    ...(mm(Math.max(small.ahead, small.height)) >= WORTH_A_ROW ? [{ name: 'All others', ...small }] : []),
+  ];
   const largest = Math.max(...rows.map((row) => Math.max(row.ahead, row.height)), 1e-12);
-  const worst = rows.toSorted((a, b) => Math.hypot(b.ahead, b.height) - Math.hypot(a.ahead, a.height))[0];
   return html`<div class="budget-row">
     ${budgetTable(
       'What makes the ±, in mm',
       ['ahead', 'height'],
       rows.map((row) => ({
-        source: WORDS[row.source][0],
+        source: row.name,
         cells: [mm(row.ahead).toFixed(1), mm(row.height).toFixed(1)],
         share: Math.max(row.ahead, row.height) / largest,
       })),

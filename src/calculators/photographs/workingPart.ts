@@ -1,13 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { angleIn, COVERAGE, crossingAngle, lengthIn, radians, type Length } from '../../physics';
 import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
-import type { BuildState } from '../../sheet/schema';
+import type { BuildState, Hook } from '../../sheet/schema';
 import { fixed } from '../shared/format';
 import {
   brackets,
   formula,
   fraction,
-  givenNumber,
   letter,
   named,
   number,
@@ -20,6 +19,8 @@ import {
   type WorkingStep,
 } from '../shared/formula';
 import { cgPlace, lineName, missesInMm } from './answerView';
+import { givenBrief } from './givenRow';
+import { hangNumber } from './roles';
 
 const mm = (length: Length): string => fixed(lengthIn(length, 'mm'), 1);
 
@@ -47,35 +48,49 @@ export function workingPart(state: BuildState, answer: BenchAnswer): TemplateRes
   }
   const [first, second] = answer.lines;
   const two = answer.lines.length === 2 && !answer.foreAft;
-  if (two && first && second) steps.push(...crossingSteps(first, second, cg.x, cg.z));
+  if (two && first && second) steps.push(...crossingSteps(state, first, second, cg.x, cg.z));
   else steps.push(fitStep(state, answer, cg.x, cg.z));
   return workingSteps(steps);
 }
 
 function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): WorkingStep {
-  const index = String(line.n);
+  const index = String(hangNumber(state, line.pictureId) || line.n);
   const hook = state.hooks.find(({ id }) => id === line.hookId);
   const check = answer.pictures.find(({ pictureId }) => pictureId === line.pictureId);
   const marks = check ? `${check.keys.length} body marks` : 'the body marks';
-  const how =
-    hook?.source === 'ruler' ? 'whose place you ruled' : 'whose place is read off the standing picture';
-  const given = hook?.source === 'ruler' ? givenNumber : number;
+  const placed = hook ? givensOfHook(state, hook) : null;
   const angle = fixed(slope(line), 1);
   const u = fixed(COVERAGE * angleIn(radians(line.angleU), 'deg'), 1);
   const drooped = line.droop.across !== 0;
   return {
     sentence: html`<strong>${capital(lineName(state, line))}.</strong> The string is the plumb line. Turned
       into the truck’s axes by ${marks}, it runs at ${angle}° ± ${u}° from straight ahead. It passes through
-      the hook, ${how}.`,
+      the hook,
+      ${
+        placed
+          ? html`which you ruled <span class="given-number">${placed.ahead}</span> ahead and
+              <span class="given-number">${placed.height}</span> up. Adjusted together with all the rest:`
+          : 'whose place is read off the standing picture:'
+      }`,
     numbers: formula(
       row(at('φ', index), equals, number(`${angle}°`)),
-      sign(','),
-      row(at('x', index), equals, given(mm(drooped ? line.hook.x : line.line.through.x))),
-      sign(','),
-      row(at('z', index), equals, given(mm(drooped ? line.hook.z : line.line.through.z))),
-      text(' mm'),
+      text(',\u2003'),
+      row(at('x', index), equals, number(mm(drooped ? line.hook.x : line.line.through.x))),
+      text(',\u2003'),
+      row(at('z', index), equals, number(mm(drooped ? line.hook.z : line.line.through.z))),
+      text('\u00a0mm'),
     ),
   };
+}
+
+/** A ruled hook's place as the reader typed it; null where it is read off. */
+function givensOfHook(
+  state: BuildState,
+  hook: Hook,
+): { readonly ahead: string; readonly height: string } | null {
+  if (hook.source !== 'ruler') return null;
+  const path = `hooks/${state.hooks.indexOf(hook)}`;
+  return { ahead: givenBrief(state, `${path}/ahead`), height: givenBrief(state, `${path}/height`) };
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
@@ -83,7 +98,7 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 function droopStep(state: BuildState, line: LineOfHang): WorkingStep | null {
   const { droop } = line;
   if (droop.ahead === 0 && droop.up === 0 && droop.across === 0) return null;
-  const index = String(line.n);
+  const index = String(hangNumber(state, line.pictureId) || line.n);
   const part = (axle: string) => row(fraction(at('m', axle), letter('M')), at('d', axle));
   return {
     sentence: html`<strong>Droop in ${lineName(state, line)}.</strong> Hung free, the axles moved against the
@@ -98,23 +113,31 @@ function droopStep(state: BuildState, line: LineOfHang): WorkingStep | null {
         sign(','),
         number(fixed(-lengthIn(droop.up, 'mm'), 1)),
       ),
-      text(' mm ahead, up'),
+      text('\u00a0mm ahead, up'),
     ),
     after: html`Across the line that is ${fixed(Math.abs(lengthIn(droop.across, 'mm')), 1)} mm. The shifted
     line passes through ${mm(line.line.through.x)} mm ahead, ${mm(line.line.through.z)} mm up.`,
   };
 }
 
-function crossingSteps(first: LineOfHang, second: LineOfHang, x: Length, z: Length): WorkingStep[] {
+function crossingSteps(
+  state: BuildState,
+  first: LineOfHang,
+  second: LineOfHang,
+  x: Length,
+  z: Length,
+): WorkingStep[] {
+  const indexOf = (line: LineOfHang) => String(hangNumber(state, line.pictureId) || line.n);
+  const [n1, n2] = [indexOf(first), indexOf(second)];
   const [s1, s2] = [slope(first), slope(second)];
   const [p1, p2] = [first.line.through, second.line.through];
   const cross = Math.round(angleIn(crossingAngle(first.line, second.line), 'deg'));
   const result = [
-    formula(letter('x'), equals, resultNumber(mm(x)), text(' mm ahead of the rear axle')),
-    formula(letter('h'), equals, resultNumber(mm(z)), text(' mm above ground')),
+    formula(letter('x'), equals, resultNumber(mm(x)), text('\u00a0mm ahead of the rear axle')),
+    formula(letter('h'), equals, resultNumber(mm(z)), text('\u00a0mm above ground')),
   ] as const;
   // The flatter line gives the height: its tangent is the smaller number.
-  const [flat, index] = Math.abs(s1) <= Math.abs(s2) ? [first, '1'] : [second, '2'];
+  const [flat, index] = Math.abs(s1) <= Math.abs(s2) ? [first, n1] : [second, n2];
   const flatSlope = slope(flat);
   const heightStep: WorkingStep = {
     sentence: 'The height follows along the flatter of the two lines.',
@@ -153,17 +176,17 @@ function crossingSteps(first: LineOfHang, second: LineOfHang, x: Length, z: Leng
         equals,
         fraction(
           row(
-            at('z', '2'),
+            at('z', n2),
             sign('−'),
-            at('z', '1'),
+            at('z', n1),
             sign('+'),
-            at('x', '1'),
-            tangent('1'),
+            at('x', n1),
+            tangent(n1),
             sign('−'),
-            at('x', '2'),
-            tangent('2'),
+            at('x', n2),
+            tangent(n2),
           ),
-          row(tangent('1'), sign('−'), tangent('2')),
+          row(tangent(n1), sign('−'), tangent(n2)),
         ),
       ),
       numbers: formula(
@@ -214,16 +237,8 @@ function fitStep(state: BuildState, answer: BenchAnswer, x: Length, z: Length): 
       equals,
       number('0'),
     ),
-    result: html`${formula(
-      letter('x'),
-      equals,
-      resultNumber(mm(x)),
-      text(' mm ahead of the rear axle, '),
-      letter('h'),
-      equals,
-      resultNumber(mm(z)),
-      text(' mm above ground'),
-    )}`,
+    result: html`${formula(letter('x'), equals, resultNumber(mm(x)), text('\u00a0mm ahead of the rear axle'))}
+    ${formula(letter('h'), equals, resultNumber(mm(z)), text('\u00a0mm above ground'))}`,
     after: html`${capital(words.join('; '))}.`,
   };
 }
