@@ -14,6 +14,9 @@ export class OnTheSheet extends LitElement {
   static override styles = [
     baseStyles,
     css`
+      :host {
+        margin-block-start: 1.6rem;
+      }
       h3 {
         padding-block-end: 0.45rem;
         border-block-end: 1.3px solid var(--ink);

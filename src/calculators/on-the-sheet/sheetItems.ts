@@ -29,7 +29,8 @@ function sizes({ dimensions }: BuildState): SheetItem {
   ];
   const lacking = wanted.filter(({ given, field }) => !readGiven(given, field).ok).map(({ name }) => name);
   if (lacking.length === 0) return { what, status: 'done', kind: 'done', href: TRUCK_HREF };
-  return { what, status: `${lacking.join(', ')} missing`, kind: 'missing', href: TRUCK_HREF };
+  const status = lacking.length === wanted.length ? 'missing' : `${lacking.join(', ')} missing`;
+  return { what, status, kind: 'missing', href: TRUCK_HREF };
 }
 
 function standing({ pictures }: BuildState, answer: BenchAnswer): SheetItem {

@@ -79,6 +79,9 @@ export class SheetMenu extends LitElement {
     panelStyles,
     formStyles,
     css`
+      :host {
+        margin-block-start: 1.6rem;
+      }
       h3 {
         padding-block-end: 0.45rem;
         border-block-end: 1.3px solid var(--ink);
@@ -284,7 +287,7 @@ export class SheetMenu extends LitElement {
       ${
         sheet.states.length > 1
           ? html`<label class="text-row"
-              ><span>Open state</span
+              ><span>State</span
               ><select @change=${this.chooseState}>
                 ${sheet.states.map(
                   ({ id, name, date }) =>
@@ -297,9 +300,7 @@ export class SheetMenu extends LitElement {
           : nothing
       }
       <details class="fold">
-        <summary>
-          State<span class="hint">${build.name}${build.date ? `, ${build.date}` : ''}</span>${chevronDownIcon}
-        </summary>
+        <summary>This state<span class="hint">name, date, note, new</span>${chevronDownIcon}</summary>
         <div class="inside">
           <label class="text-row"
             ><span>Name</span

@@ -177,7 +177,7 @@ export class TipLines extends LitElement {
       .heading=${this.heading}
       remark="flat slope, four wheels down, at a crawl"
     >
-      <div class="sections tip-lines">
+      <div class="sections tip-lines ${limits.ok && view.ok ? '' : 'without-figures'}">
         <div class="dial on-pad">
           <h4 class="section-title">From above: turn the dial to where downhill is</h4>
           <div class="dial-box">
@@ -185,19 +185,7 @@ export class TipLines extends LitElement {
           </div>
         </div>
         <div class="answer stack">${this.renderAnswer(answer, limits, view)}</div>
-        <div class="polar on-pad">
-          <h4 class="section-title">Steepest slope, every heading</h4>
-          <div class="polar-box">
-            ${limits.ok && view.ok ? this.renderPolar(limits.value, view.value) : nothing}
-          </div>
-          <p class="note polar-note">Degrees of slope, out from the middle; hatched, its ±.</p>
-        </div>
-        <div class="slope on-pad">
-          <h4 class="section-title">${view.ok ? slopeTitle(view.value.way) : 'On the slope'}</h4>
-          <div class="slope-box">
-            ${limits.ok && view.ok ? this.renderSlope(limits.value, view.value) : nothing}
-          </div>
-        </div>
+        ${limits.ok && view.ok ? this.renderOtherFigures(limits.value, view.value) : nothing}
         <div class="lines stack">
           ${limits.ok ? this.renderLines(limits.value) : nothing} ${this.renderTrial(answer)}
           <plumb-bracket kind="remark" title-text="Flat slope only."
@@ -211,6 +199,18 @@ export class TipLines extends LitElement {
   }
 
   // Figures ----------------------------------------------------------------------------------------------
+
+  private renderOtherFigures(limits: TipLimits, view: HeadingView): TemplateResult {
+    return html`<div class="polar on-pad">
+        <h4 class="section-title">Steepest slope, every heading</h4>
+        <div class="polar-box">${this.renderPolar(limits, view)}</div>
+        <p class="note polar-note">Degrees of slope, out from the middle; hatched, its ±.</p>
+      </div>
+      <div class="slope on-pad">
+        <h4 class="section-title">${slopeTitle(view.way)}</h4>
+        <div class="slope-box">${this.renderSlope(limits, view)}</div>
+      </div>`;
+  }
 
   private renderDial({ stance, truck }: TipLimits, view: HeadingView): TemplateResult {
     return tipLines({
@@ -289,7 +289,7 @@ export class TipLines extends LitElement {
         .state=${{ kind: 'current', shown: showAngle(limit.slope), trial: trying } satisfies ResultState}
       ></plumb-result>
       <p class="factor">
-        The same slope in percent grade: ${fixed(angleIn(limit.slope.value, '%'), 0)} %.
+        The same slope in percent grade: ${fixed(angleIn(limit.slope.value, '%'), 0)} %.
         ${
           weakest.way === way && Math.abs(view.value.offSquare) < 1e-9
             ? 'No heading is worse.'
@@ -353,9 +353,9 @@ export class TipLines extends LitElement {
         <thead>
           <tr>
             <th scope="col">downhill</th>
-            <th scope="col" class="number">from the CG, ${unit}</th>
+            <th scope="col" class="number wide-only">from the CG, ${unit}</th>
             <th scope="col" class="number">tips at</th>
-            <th scope="col" class="number">grade</th>
+            <th scope="col" class="number wide-only">grade</th>
             ${tread ? html`<th scope="col" class="number">on outer edges</th>` : nothing}
           </tr>
         </thead>
@@ -366,11 +366,11 @@ export class TipLines extends LitElement {
             const shown = showAngle(tip.angle);
             return html`<tr>
               <th scope="row">${WAY_WORDS[way]}</th>
-              <td class="number">
+              <td class="number wide-only">
                 ${line ? fixed(lengthIn(distanceFromEdge(line, truck.cg), unit), unit === 'mm' ? 1 : 2) : ''}
               </td>
               <td class="number"><b>${shown.value}°</b> ± ${shown.plusMinus}°</td>
-              <td class="number">${fixed(angleIn(tip.angle.value, '%'), 0)} %</td>
+              <td class="number wide-only">${fixed(angleIn(tip.angle.value, '%'), 0)} %</td>
               ${tread ? html`<td class="number">${tip.edgeAngle === null ? '–' : degreesText(tip.edgeAngle)}</td>` : nothing}
             </tr>`;
           })}

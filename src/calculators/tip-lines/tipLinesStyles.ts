@@ -3,11 +3,17 @@ import { css } from 'lit';
 /** Three columns and two rows at the width of a sheet, two columns on a tablet, one on a phone. */
 export const tipLinesStyles = css`
   .tip-lines {
-    grid-template-columns: minmax(0, 1.36fr) minmax(0, 1.12fr) minmax(0, 0.86fr);
+    grid-template-columns: minmax(0, 1.45fr) minmax(0, 1.12fr) minmax(0, 0.84fr);
     grid-template-areas:
       'dial polar answer'
       'slope lines lines'
       'working working working';
+  }
+  .tip-lines.without-figures {
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+    grid-template-areas:
+      'dial answer'
+      'lines lines';
   }
   .dial {
     grid-area: dial;
@@ -66,8 +72,15 @@ export const tipLinesStyles = css`
       grid-template-columns: minmax(0, 1fr);
       grid-template-areas: 'dial' 'answer' 'polar' 'slope' 'lines' 'working';
     }
+    .tip-lines.without-figures {
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-areas: 'dial' 'answer' 'lines';
+    }
     .tip-lines > * {
       padding-inline: 0.8rem;
+    }
+    .wide-only {
+      display: none;
     }
   }
   @media print {

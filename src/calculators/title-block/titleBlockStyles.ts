@@ -84,12 +84,14 @@ export const titleBlockStyles = css`
     display: grid;
     grid-template-columns:
       minmax(9rem, 1.5fr) repeat(3, auto) repeat(4, auto)
-      minmax(12rem, 2.2fr);
-    grid-template-rows: auto 1fr;
+      minmax(14rem, 2.4fr);
+    grid-template-rows: auto minmax(0, 1fr);
+    height: 100%;
     min-height: 3.75rem;
+    overflow: hidden;
   }
   .strip > .group-label {
-    padding: 0.2rem 0.75rem;
+    padding: 0.15rem 0.75rem;
     border-block-end: 1px solid var(--hair);
     white-space: nowrap;
     overflow: hidden;
@@ -108,7 +110,7 @@ export const titleBlockStyles = css`
   .strip .cell,
   .strip > .next {
     grid-row: 2;
-    padding: 0.4rem 0.75rem;
+    padding: 0.2rem 0.75rem;
     min-width: 0;
     align-content: center;
   }
@@ -134,9 +136,13 @@ export const titleBlockStyles = css`
     -webkit-line-clamp: 2;
     overflow: hidden;
   }
+  .strip .truck-name,
+  .strip .state-words {
+    line-height: 1.2;
+  }
   .strip .next {
-    font-size: 0.875rem;
-    line-height: 1.3;
+    font-size: 0.8125rem;
+    line-height: 1.25;
   }
   .strip .next .words {
     -webkit-line-clamp: 3;
@@ -145,15 +151,19 @@ export const titleBlockStyles = css`
   /* In full */
   .full {
     display: grid;
-    grid-template-columns: repeat(12, minmax(0, 1fr));
+    grid-template-columns: repeat(24, minmax(0, 1fr));
     border-block-start: 2px solid var(--ink);
   }
-  .full > * {
+  .full > *,
+  .full .cell {
     padding: 0.5rem 0.75rem;
     min-width: 0;
   }
+  .full > dl {
+    padding: 0;
+  }
   .full .truck {
-    grid-column: span 5;
+    grid-column: span 10;
   }
   .full .truck-name {
     font-size: 1.75rem;
@@ -161,7 +171,7 @@ export const titleBlockStyles = css`
     overflow-wrap: anywhere;
   }
   .full .state {
-    grid-column: span 7;
+    grid-column: span 14;
     border-inline-start: 1px solid var(--rule);
   }
   .full .state-words {
@@ -172,15 +182,21 @@ export const titleBlockStyles = css`
   .full .group-label {
     grid-column: 1 / -1;
     padding-block: 0.25rem;
-    border-block: 2px solid var(--ink) 1px;
-    border-block-end-color: var(--hair);
-    border-block-end-style: solid;
+    border-block-start: 2px solid var(--ink);
+    border-block-end: 1px solid var(--hair);
   }
   .full .cell {
-    grid-column: span 4;
+    grid-column: span 8;
+    padding-inline: 0.65rem;
+  }
+  .full .cell:first-child {
+    grid-column: span 9;
+  }
+  .full .cell:nth-child(2) {
+    grid-column: span 7;
   }
   .full .cell.tip {
-    grid-column: span 3;
+    grid-column: span 6;
   }
   .full .cell + .cell {
     border-inline-start: 1px solid var(--rule);
@@ -205,15 +221,15 @@ export const titleBlockStyles = css`
     border-inline-start: 1px solid var(--rule);
   }
   .full .sign-cell {
-    grid-column: span 3;
+    grid-column: span 6;
     display: grid;
     place-items: center;
   }
   .full .readings-cell {
-    grid-column: span 5;
+    grid-column: span 9;
   }
   .full .holds-cell {
-    grid-column: span 4;
+    grid-column: span 9;
   }
   .full .field-label {
     display: block;
@@ -270,7 +286,8 @@ export const titleBlockStyles = css`
       border-block-start: 2px solid var(--ink);
     }
     .short .cell {
-      padding: 0.4rem 0.8rem;
+      min-width: 0;
+      padding: 0.4rem 0.65rem;
     }
     .short .cell + .cell,
     .short .opener {
@@ -312,6 +329,7 @@ export const titleBlockStyles = css`
   }
   @container title-block (max-width: 22rem) {
     .full > *,
+    .full .cell,
     .short .cell {
       padding-inline: 0.55rem;
     }

@@ -59,7 +59,11 @@ export function titleBlockView(
       { label: 'above ground', shown: cg ? showLength(cg.height, unit) : null },
     ],
     tips: [tip(0), tip(1), tip(2), tip(3)],
-    why: refused.ok ? null : refused.message,
+    // A missing reading is what "do next" asks for; only what cannot be computed needs its reason as well.
+    why:
+      refused.ok || refused.reason === 'missing' || refused.message === answer.next.text
+        ? null
+        : refused.message,
     next: answer.next,
     readings: readingsText(countReadings(state)),
   };
