@@ -294,6 +294,7 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
   const second = hang('hoop');
   hang('bed');
   [first, second].forEach(({ slope }, i) => set(`hang.tan${i + 1}`, Math.tan(degrees(slope)), 4));
+  set('hang.tan2Size', Math.abs(Math.tan(degrees(second.slope))), 4);
   const point = must(crossingPoint(first.line, second.line));
   set('hang.x', mm(point.x), 1);
   set('hang.h', mm(point.z), 1);

@@ -59,7 +59,8 @@ export const withNumbers = (file: string, text: string, numbers: ReadonlyMap<str
     .reduce((result, { name, start, end, inFormula }) => {
       const worked = numbers.get(name);
       if (worked === undefined) return result;
-      return result.slice(0, start) + (inFormula ? worked.replace(MINUS, '-') : worked) + result.slice(end);
+      const asTex = inFormula || text[start] === '-';
+      return result.slice(0, start) + (asTex ? worked.replace(MINUS, '-') : worked) + result.slice(end);
     }, text);
 
 /** A number as the chapters print it: `decimals` places, a true minus sign, commas by thousands. */
