@@ -5,7 +5,7 @@ import { COVER, pageOf } from './book.ts';
 import { ChapterError } from './chapterError.ts';
 import { contentSecurityPolicy } from './contentSecurityPolicy.ts';
 import { elementModule, FRAME_ELEMENTS, modulePath } from './elements.ts';
-import { formulaCss } from './formulaCss.ts';
+import { classesIn, formulaCss } from './formulaCss.ts';
 import { imageSize } from './imageSize.ts';
 import { readChapter, type Chapter } from './markdown/chapterText.ts';
 import { pageHtml } from './page.ts';
@@ -57,7 +57,10 @@ export function chapters({ root, folder = 'chapters', draft = false }: ChaptersO
     },
 
     async load(id) {
-      if (id === `\0${FORMULA_STYLES}`) return formulaCss(root, book.styles.css());
+      if (id === `\0${FORMULA_STYLES}`) {
+        await book.read();
+        return formulaCss(root, book.styles.css(), book.classes());
+      }
       const file = pages().get(id);
       if (!file) return undefined;
       await book.read();
@@ -176,6 +179,12 @@ class Book {
       return module ?? [];
     });
     return pageHtml(file, this.chapters, modules);
+  }
+
+  /** Every class in the text of the chapters. */
+  classes(): Set<string> {
+    const chapters = [...(this.chapters?.values() ?? [])];
+    return new Set(chapters.flatMap(({ hero, html, below }) => classesIn(hero + html + below)));
   }
 
   beforePaint(): string {

@@ -27,7 +27,8 @@ export function renderFormula(tex: string, { file, display, styles }: FormulaOpt
       trust: (context) => context.command === '\\htmlClass',
       macros: { ...MACROS },
     });
-    return styles.rewrite(html);
+    // The TeX source inside the spoken copy is for editors, not for readers.
+    return styles.rewrite(html.replace(/<annotation[^>]*>[\s\S]*?<\/annotation>/g, ''));
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     throw new ChapterError(file, `formula “${tex.trim()}”: ${reason}`);

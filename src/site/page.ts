@@ -15,6 +15,7 @@ export function pageHtml(file: string, chapters: Chapters, modules: readonly str
   const chapter = chapters.get(file);
   if (!chapter) throw new Error(`no chapter ${file}`);
   const cover = chapter.front.layout === 'cover';
+  const hasFormulas = /class="katex/.test(chapter.html + chapter.below);
   const title = cover
     ? 'Plumb Low: the center of gravity of small trail trucks'
     : `${chapter.front.title} · Plumb Low`;
@@ -31,7 +32,7 @@ export function pageHtml(file: string, chapters: Chapters, modules: readonly str
 <link rel="preload" href="/fonts/literata.woff2" as="font" type="font/woff2" crossorigin>
 <link rel="preload" href="/fonts/atkinson-hyperlegible-next.woff2" as="font" type="font/woff2" crossorigin>
 <link rel="stylesheet" href="/src/site/styles/page.css">
-${['/src/site/browser/page.ts', ...modules].map((path) => `<script type="module" src="${path}"></script>`).join('\n')}
+${[...(hasFormulas ? ['/src/site/browser/formulas.ts'] : []), '/src/site/browser/page.ts', ...modules].map((path) => `<script type="module" src="${path}"></script>`).join('\n')}
 </head>
 <body class="${cover ? 'cover-page' : 'chapter-page'}">
 <a class="skip" href="#text">Skip to the text</a>

@@ -2,10 +2,11 @@
  * Style attributes rewritten into classes, since the content security policy allows no inline style.
  *
  * One collection holds every declaration met while the notebook is rendered; the same declaration always gets the
- * same class, so the result does not depend on the order of the chapters.
+ * same class.
  */
 export class StyleClasses {
-  private readonly rules = new Map<string, string>();
+  /** Declaration to class name. */
+  private readonly classes = new Map<string, string>();
 
   /** HTML with each style="…" replaced by a class; everything else untouched. */
   rewrite(html: string): string {
@@ -16,12 +17,9 @@ export class StyleClasses {
     );
   }
 
-  /** The collected rules, sorted. */
+  /** The collected rules. */
   css(): string {
-    return [...this.rules]
-      .map(([name, style]) => `.${name}{${style}}`)
-      .sort()
-      .join('\n');
+    return [...this.classes].map(([style, name]) => `.${name}{${style}}`).join('\n');
   }
 
   private rewriteTag(tag: string, name: string, attributes: string, end: string): string {
@@ -39,15 +37,9 @@ export class StyleClasses {
   }
 
   private classFor(declaration: string): string {
-    const name = `s-${hash(declaration)}`;
-    this.rules.set(name, declaration);
-    return name;
+    // Numbered by first use: short names repeat well when the page is compressed.
+    const known = this.classes.get(declaration) ?? `s${this.classes.size}`;
+    this.classes.set(declaration, known);
+    return known;
   }
-}
-
-/** FNV-1a, 32 bits, as base 36: short and stable names, not for security. */
-function hash(text: string): string {
-  let value = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) value = Math.imul(value ^ text.charCodeAt(i), 0x01000193) >>> 0;
-  return value.toString(36);
 }

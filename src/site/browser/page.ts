@@ -1,4 +1,3 @@
-import 'virtual:formula-styles.css';
 import { startChapterMenu } from './chapterMenu.ts';
 import { startPartFields } from './partFields.ts';
 import { startProjector } from './projector.ts';
