@@ -27,7 +27,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     target: ['chrome123', 'edge123', 'firefox121', 'safari17.5'],
     reportCompressedSize: false,
-    rollupOptions: { output: { codeSplitting: { groups: SHARED } } },
+    rollupOptions: { checks: { pluginTimings: false }, output: { codeSplitting: { groups: SHARED } } },
   },
   test: {
     // Two projects: what runs in Node alone, and what drives a real browser over the built pages.
