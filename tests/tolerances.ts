@@ -108,6 +108,38 @@ const table = {
     reason:
       'At 2 u apart Clark’s mean differs from the smaller limit by 0.0085 u of the difference, which is at most 2 u of one limit; its u by at most twice that.',
   },
+  'least squares: two solvers': {
+    value: 1e-7,
+    unit: 'u and correlation',
+    reason:
+      'Normal equations, against which it is checked, square the condition number: 1e4 of a random problem leaves eight digits.',
+  },
+  'least squares: curvature': {
+    value: 1e-6,
+    unit: 'correlation',
+    reason:
+      'Second differences over a tenth of the scale: rounding 1e-16 of values some 100 u long, over 0.01, times residuals of tens of u.',
+  },
+  'least squares: second difference': {
+    value: 0.002,
+    unit: 'correlation',
+    reason: 'Fourth-derivative term of a second difference over a tenth of the scale: 0.01/12, with room.',
+  },
+  'least squares: zero slope': {
+    value: 1e-6,
+    unit: '1/m',
+    reason: 'Settled to 1e-3 of a u shrunk by 1e-6, times second derivatives of some 20.',
+  },
+  'least squares: settled': {
+    value: 1e-3,
+    unit: 'u',
+    reason: 'The stop rule: a last step below a thousandth of the fit’s own uncertainty.',
+  },
+  'least squares: mean chi-squared': {
+    value: 0.03,
+    unit: 'standard deviation of chi-squared',
+    reason: 'Four standard errors of a mean over 20,000 draws: 4/sqrt(20,000) = 0.028.',
+  },
   'published: last digit': {
     value: 0.5,
     unit: 'units of the last printed digit',
@@ -172,6 +204,17 @@ const table = {
     unit: 'of the area',
     reason:
       'Area by strips as wide as the line spacing, at least 15 across the figure: end strips of an ellipse err below 2 %.',
+  },
+  'photographs: shown answer': {
+    value: 0.25,
+    unit: 'mm',
+    reason:
+      'The page shows 0.1 mm and tells marks to 0.1 px where it computes with 0.01 px: 0.05 px is 0.03 mm a mark.',
+  },
+  'photographs: nudged mark': {
+    value: 0.11,
+    unit: 'px',
+    reason: 'Steps of 0.1 px reach any place to 0.05 px, and the place is told in tenths, rounded twice.',
   },
 } as const satisfies Record<string, Tolerance>;
 

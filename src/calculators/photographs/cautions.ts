@@ -29,7 +29,7 @@ export function hangingCautions(open: boolean): TemplateResult {
 export const cautionStyles = css`
   .caution {
     position: relative;
-    margin-block-end: 0.9rem;
+    margin-block: 0.9rem;
     padding-inline-start: 0.95rem;
     font-size: 0.9375rem;
     line-height: 1.4;

@@ -185,7 +185,8 @@ export class FilmStrip extends LitElement {
           padding-inline: 0.3rem;
         }
         .name {
-          font-size: 0.875rem;
+          font-size: 0.8125rem;
+          overflow-wrap: normal;
         }
         .add label {
           padding-inline: 0.2rem;

@@ -7,6 +7,9 @@ export const markingSurfaceStyles = css`
   }
   .surface {
     position: relative;
+    width: 100%;
+    /* The whole picture and the words under it stand on a laptop's screen between the frame's fields. */
+    max-height: max(20rem, 100vh - 15rem);
     overflow: hidden;
     background: var(--pad);
     border: 1px solid var(--pad-edge);

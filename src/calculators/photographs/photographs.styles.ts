@@ -103,9 +103,6 @@ export const photographsStyles = css`
     font-weight: 640;
     color: var(--ink);
   }
-  .caution {
-    margin-block: 0 0.9rem;
-  }
   .word-link {
     display: inline;
     padding: 0.55rem 0.1rem;

@@ -211,8 +211,8 @@ export class Photographs extends LitElement {
         .dropping=${this.dropping}
         @strip=${this.#onStrip}
       ></plumb-film-strip>
-      ${this.#importState()} ${picture ? hangingCautions(timeToHang(state)) : nothing}
-      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${this.#printed(state, answer)}` : invitation(() => void openDemo())}
+      ${this.#importState()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#printed(state, answer)}` : invitation(() => void openDemo())}
     </section>`;
   }
 
@@ -291,7 +291,7 @@ export class Photographs extends LitElement {
     if (steps.length === 0)
       return html`<p class="next-step">
         <strong>All points stand.</strong>
-        <span class="quiet-text">Drag a mark, or choose it and press an arrow key.</span>
+        <span class="quiet-text">Drag a mark, or press it and nudge it.</span>
       </p>`;
     return html`<p class="next-step">
       <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
