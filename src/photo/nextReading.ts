@@ -127,20 +127,32 @@ function withGain(
   const then = tipsOf(cg, covariance, solved.joint, readings);
   if (now && then.ok) {
     const after = weakerSide(then.value);
-    const shown = (u: number) => (COVERAGE * angleIn(radians(u), 'deg')).toFixed(1);
+    const [from, to] = told(
+      COVERAGE * angleIn(radians(now.u), 'deg'),
+      COVERAGE * angleIn(radians(after.u), 'deg'),
+    );
     return {
-      text: `${what}: side tip ± ${shown(now.u)}° becomes ± ${shown(after.u)}°.`,
+      text: `${what}: side tip ± ${from}° becomes ± ${to}°.`,
       href,
       gain: { of: 'side tip', now: now.u, then: after.u },
     };
   }
   const after = Math.sqrt(covariance[2]?.[2] ?? NaN);
-  const shown = (u: number) => (COVERAGE * lengthIn(meters(u), 'mm')).toFixed(1);
+  const [from, to] = told(
+    COVERAGE * lengthIn(meters(cg.height.u), 'mm'),
+    COVERAGE * lengthIn(meters(after), 'mm'),
+  );
   return {
-    text: `${what}: height ± ${shown(cg.height.u)} mm becomes ± ${shown(after)} mm.`,
+    text: `${what}: height ± ${from} mm becomes ± ${to} mm.`,
     href,
     gain: { of: 'height', now: cg.height.u, then: after },
   };
+}
+
+/** Two ± as told: one decimal, or two where one would hide the difference. */
+function told(now: number, then: number): readonly [string, string] {
+  const short = [now.toFixed(1), then.toFixed(1)] as const;
+  return short[0] === short[1] ? [now.toFixed(2), then.toFixed(2)] : short;
 }
 
 const weakerSide = ({ left, right }: TruckTips) =>
