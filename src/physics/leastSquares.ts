@@ -73,24 +73,23 @@ export interface Adjustment {
 export type AdjustmentRefusal = 'undetermined' | 'not-converged';
 
 interface Whitened {
-  /** Rows of the whitened Jacobian in scaled unknowns, one Float64Array of `depends.length` per value. */
-  readonly rows: readonly Float64Array[];
+  /** Rows of the whitened Jacobian in scaled unknowns, `depends.length` wide, one per value. */
+  readonly rows: readonly (readonly number[])[];
   readonly residuals: readonly number[];
 }
 
-/** Multiplies by L⁻¹ where L Lᵀ is the observation's covariance. */
-type Whitener = (values: readonly number[]) => number[];
+/** L⁻¹, lower triangular, where L Lᵀ is the observation's covariance: it makes errors independent with u = 1. */
+type Whitener = readonly (readonly number[])[];
 
-function whitener(observation: Observation): Whitener {
-  const { uncertainty, values, name } = observation;
-  const first = uncertainty[0];
-  if (typeof first === 'number') {
-    const scales = uncertainty.map((u) => {
+function whitener({ uncertainty, values, name }: Observation): Whitener {
+  if (typeof uncertainty[0] === 'number') {
+    return uncertainty.map((u, i) => {
       if (typeof u !== 'number' || !(u > 0))
         throw new RangeError(`${name}: uncertainty must be above zero; got ${u}`);
-      return 1 / u;
+      const row = new Array<number>(i + 1).fill(0);
+      row[i] = 1 / u;
+      return row;
     });
-    return (raw) => raw.map((value, i) => value * (scales[i] ?? 0));
   }
   const covariance = new Matrix(uncertainty.map((row) => (typeof row === 'number' ? [row] : [...row])));
   // The library asks for symmetry to the last bit, which rounding does not leave.
@@ -101,17 +100,32 @@ function whitener(observation: Observation): Whitener {
       `${name}: covariance must be positive definite, ${values.length} by ${values.length}`,
     );
   }
-  const lower = cholesky.lowerTriangularMatrix;
-  return (raw) => {
-    const out: number[] = [];
-    for (let i = 0; i < raw.length; i++) {
-      let sum = raw[i] ?? 0;
-      for (let j = 0; j < i; j++) sum -= lower.get(i, j) * (out[j] ?? 0);
-      out.push(sum / lower.get(i, i));
-    }
-    return out;
-  };
+  return inverseOfLower(cholesky.lowerTriangularMatrix).to2DArray();
 }
+
+const dot = (row: readonly number[], values: readonly number[], count: number): number => {
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += (row[i] ?? 0) * (values[i] ?? 0);
+  return sum;
+};
+
+const whiten = (by: Whitener, values: readonly number[]): number[] =>
+  by.map((row, i) => dot(row, values, i + 1));
+
+/** Whitened rows of a derivative, its columns multiplied by the scales of their unknowns. */
+const whitenRows = (
+  by: Whitener,
+  derivative: readonly (readonly number[])[],
+  depends: readonly number[],
+  scales: Float64Array,
+): number[][] =>
+  by.map((row, i) =>
+    depends.map((index, column) => {
+      let sum = 0;
+      for (let k = 0; k <= i; k++) sum += (row[k] ?? 0) * (derivative[k]?.[column] ?? 0);
+      return sum * (scales[index] ?? 1);
+    }),
+  );
 
 /** Central differences with a step of scale / 1e4: rounding and curvature both stay below 1e-7 of the derivative. */
 function numericalDerivative(
@@ -135,21 +149,24 @@ function numericalDerivative(
   return rows;
 }
 
+const derivativeOf = (
+  observation: Observation,
+  unknowns: Float64Array,
+  scales: Float64Array,
+): readonly (readonly number[])[] =>
+  observation.derivative?.(unknowns) ?? numericalDerivative(observation, unknowns, scales);
+
 function residualsOf(observation: Observation, unknowns: Float64Array): number[] {
   const predicted = observation.predict(unknowns);
   return observation.values.map((value, i) => value - (predicted[i] ?? 0));
 }
 
-/** Upper triangular factor of `rows` (each dense, `columns` wide), padded so that it is square. */
-function triangularFactor(rows: readonly Float64Array[], columns: number): Matrix {
-  const height = Math.max(rows.length, columns);
-  const matrix = Matrix.zeros(height, columns);
-  rows.forEach((row, i) => {
-    for (let j = 0; j < columns; j++) matrix.set(i, j, row[j] ?? 0);
-  });
-  return new QrDecomposition(matrix).upperTriangularMatrix;
+/** The matrix with rows of zeros below where it is lower than wide: the library factors no others. */
+function atLeastSquare(rows: number, columns: number): Matrix {
+  return Matrix.zeros(Math.max(rows, columns), columns);
 }
 
+/** Solves R x = right for the upper triangular R in the first `size` rows and columns of `upper`. */
 function backSubstitute(upper: Matrix, size: number, right: Matrix): Matrix {
   const out = Matrix.zeros(size, right.columns);
   for (let k = 0; k < right.columns; k++) {
@@ -162,11 +179,73 @@ function backSubstitute(upper: Matrix, size: number, right: Matrix): Matrix {
   return out;
 }
 
+/** Inverse of a lower triangular matrix, which is lower triangular as well. */
+function inverseOfLower(lower: Matrix): Matrix {
+  const size = lower.rows;
+  const out = Matrix.zeros(size, size);
+  for (let j = 0; j < size; j++) {
+    out.set(j, j, 1 / lower.get(j, j));
+    for (let i = j + 1; i < size; i++) {
+      let sum = 0;
+      for (let k = j; k < i; k++) sum += lower.get(i, k) * out.get(k, j);
+      out.set(i, j, -sum / lower.get(i, i));
+    }
+  }
+  return out;
+}
+
 /** A pivot this small beside its column's length (1) means that no reading determines the unknown. */
 const DETERMINED = 1e-9;
 
 /** A step this long, in standard uncertainties of the whole fit, changes no printed digit: ± is shown to two. */
 const NEGLIGIBLE_STEP = 1e-3;
+
+/** Which unknowns and observations belong to a block, and which of the common unknowns its observations meet. */
+interface Block {
+  readonly own: readonly number[];
+  readonly met: readonly number[];
+  readonly observations: readonly number[];
+  /** Number of values read by its observations. */
+  readonly height: number;
+}
+/** The problem's structure: the same at every step. */
+interface Structure {
+  readonly unknownCount: number;
+  readonly common: readonly number[];
+  readonly blocks: readonly Block[];
+  /** Observations of common unknowns alone. */
+  readonly observations: readonly number[];
+  readonly height: number;
+}
+
+function structureOf(unknowns: readonly Unknown[], observations: readonly Observation[]): Structure {
+  const blockOf = unknowns.map(({ block }) => block);
+  const common: number[] = [];
+  const own = new Map<number, number[]>();
+  blockOf.forEach((block, i) => {
+    if (block === undefined) common.push(i);
+    else own.set(block, [...(own.get(block) ?? []), i]);
+  });
+  const read = new Map<number | undefined, number[]>();
+  observations.forEach(({ depends }, k) => {
+    const block = depends.map((i) => blockOf[i]).find((b) => b !== undefined);
+    read.set(block, [...(read.get(block) ?? []), k]);
+  });
+  const heightOf = (chosen: readonly number[]) =>
+    chosen.reduce((sum, k) => sum + (observations[k]?.values.length ?? 0), 0);
+  const blocks = [...own].map(([block, indices]): Block => {
+    const chosen = read.get(block) ?? [];
+    const met = new Set(chosen.flatMap((k) => observations[k]?.depends ?? []));
+    return {
+      own: indices,
+      met: common.filter((i) => met.has(i)),
+      observations: chosen,
+      height: heightOf(chosen),
+    };
+  });
+  const alone = read.get(undefined) ?? [];
+  return { unknownCount: unknowns.length, common, blocks, observations: alone, height: heightOf(alone) };
+}
 
 interface Linear {
   readonly step: Float64Array;
@@ -177,94 +256,100 @@ interface Linear {
 }
 
 /**
- * Solves the whitened linear problem min |J·step − residuals|² by QR, block by block: the rows of a block are
- * triangularized with the block's own unknowns first, what is left over constrains the common unknowns.
+ * Solves the whitened linear problem min |J·step − residuals|² by QR, block by block: with [J_own J_met r] the rows
+ * of a block and J_own = Q R, its own unknowns take up Qᵀ of the other columns; what is left of them constrains the
+ * common unknowns.
  * Golub and Van Loan, Matrix Computations, 4th ed., 5.3 (QR); Björck, Numerical Methods for Least Squares
  * Problems (1996), 6.3 (block angular problems).
  */
 function solveLinear(
-  unknownCount: number,
-  blockOf: readonly (number | undefined)[],
+  structure: Structure,
   observations: readonly Observation[],
   whitened: readonly Whitened[],
 ): Linear {
-  const common: number[] = [];
-  const blocks = new Map<number, number[]>();
-  for (let i = 0; i < unknownCount; i++) {
-    const block = blockOf[i];
-    if (block === undefined) common.push(i);
-    else blocks.set(block, [...(blocks.get(block) ?? []), i]);
-  }
-  const commonColumn = new Map(common.map((index, column) => [index, column]));
-  const commonRows: Float64Array[] = [];
-  const rowsOfBlock = new Map<number, Float64Array[]>([...blocks.keys()].map((key) => [key, []]));
-  const columnOfBlock = new Map(
-    [...blocks].map(([key, own]) => [key, new Map(own.map((index, column) => [index, column]))]),
-  );
-  observations.forEach((observation, k) => {
-    const block = observation.depends.map((i) => blockOf[i]).find((b) => b !== undefined);
-    const own = block === undefined ? undefined : columnOfBlock.get(block);
-    const offset = own?.size ?? 0;
-    const part = whitened[k];
-    if (!part) return;
-    part.rows.forEach((row, i) => {
-      const dense = new Float64Array(offset + common.length + 1);
-      observation.depends.forEach((index, column) => {
-        const place = own?.get(index) ?? offset + (commonColumn.get(index) ?? 0);
-        dense[place] = (dense[place] ?? 0) + (row[column] ?? 0);
+  const { unknownCount, common, blocks } = structure;
+  const n = common.length;
+  const columnOf = new Int32Array(unknownCount);
+  /** Puts the rows of some observations into `into` from row `first` on, unknowns where columnOf says. */
+  const fill = (chosen: readonly number[], first: number, into: Matrix, right: number) => {
+    let at = first;
+    for (const k of chosen) {
+      const depends = observations[k]?.depends ?? [];
+      const { rows = [], residuals = [] } = whitened[k] ?? {};
+      rows.forEach((row, i) => {
+        depends.forEach((index, column) => {
+          const place = columnOf[index] ?? 0;
+          into.set(at, place, into.get(at, place) + (row[column] ?? 0));
+        });
+        into.set(at, right, residuals[i] ?? 0);
+        at += 1;
       });
-      dense[offset + common.length] = part.residuals[i] ?? 0;
-      if (block === undefined) commonRows.push(dense);
-      else rowsOfBlock.get(block)?.push(dense);
-    });
-  });
+    }
+  };
 
   const loose: number[] = [];
-  const eliminated = [...blocks].map(([key, own]) => {
-    const width = own.length + common.length + 1;
-    const factor = triangularFactor(rowsOfBlock.get(key) ?? [], width);
+  const height = blocks.reduce((sum, block) => sum + block.height, structure.height);
+  const commonRows = atLeastSquare(height, n + 1);
+  let filled = 0;
+  const eliminated = blocks.map(({ own, met, observations: chosen, height: rows }) => {
+    const m = own.length;
+    own.forEach((index, i) => (columnOf[index] = i));
+    met.forEach((index, i) => (columnOf[index] = m + i));
+    const all = atLeastSquare(rows, m + met.length + 1);
+    fill(chosen, 0, all, m + met.length);
+    const last = Math.max(rows, m) - 1;
+    const qr = new QrDecomposition(all.subMatrix(0, last, 0, m - 1));
+    const upper = qr.upperTriangularMatrix;
     own.forEach((index, i) => {
-      if (!(Math.abs(factor.get(i, i)) > DETERMINED)) loose.push(index);
+      if (!(Math.abs(upper.get(i, i)) > DETERMINED)) loose.push(index);
     });
-    for (let i = own.length; i < width; i++) {
-      const row = new Float64Array(common.length + 1);
-      for (let j = Math.max(i, own.length); j < width; j++) row[j - own.length] = factor.get(i, j);
-      commonRows.push(row);
+    const others = all.subMatrix(0, last, m, m + met.length);
+    const q = qr.orthogonalMatrix;
+    const taken = q.transpose().mmul(others);
+    others.sub(q.mmul(taken));
+    common.forEach((index, i) => (columnOf[index] = i));
+    for (let i = 0; i < rows; i++, filled++) {
+      met.forEach((index, j) => commonRows.set(filled, columnOf[index] ?? 0, others.get(i, j)));
+      commonRows.set(filled, n, others.get(i, met.length));
     }
-    return { own, factor };
+    return { own, met, upper, taken };
   });
-  const n = common.length;
-  const factor = triangularFactor(commonRows, n + 1);
+  common.forEach((index, i) => (columnOf[index] = i));
+  fill(structure.observations, filled, commonRows, n);
+  const factor = new QrDecomposition(commonRows).upperTriangularMatrix;
   common.forEach((index, i) => {
     if (!(Math.abs(factor.get(i, i)) > DETERMINED)) loose.push(index);
   });
   const step = new Float64Array(unknownCount);
   if (loose.length > 0) return { step, covariance: () => Matrix.zeros(0, 0), loose };
 
-  const commonStep = backSubstitute(factor, n, factor.subMatrix(0, Math.max(n - 1, 0), n, n));
-  common.forEach((index, i) => (step[index] = commonStep.get(i, 0)));
-  const coupling = eliminated.map(({ own, factor: r }) => {
-    const m = own.length;
-    const right = Matrix.zeros(m, n + 1);
-    for (let i = 0; i < m; i++) for (let j = 0; j <= n; j++) right.set(i, j, r.get(i, m + j));
-    const solved = backSubstitute(r, m, right);
-    own.forEach((index, i) => {
-      let value = solved.get(i, n);
-      for (let j = 0; j < n; j++) value -= solved.get(i, j) * commonStep.get(j, 0);
-      step[index] = value;
+  if (n > 0) {
+    const commonStep = backSubstitute(factor, n, factor.subMatrix(0, n - 1, n, n));
+    common.forEach((index, i) => (step[index] = commonStep.get(i, 0)));
+  }
+  for (const { own, met, upper, taken } of eliminated) {
+    const right = taken.subMatrix(0, own.length - 1, met.length, met.length);
+    own.forEach((_, i) => {
+      met.forEach((index, j) => right.set(i, 0, right.get(i, 0) - taken.get(i, j) * (step[index] ?? 0)));
     });
-    return { own, r, m, solved };
-  });
+    const ownStep = backSubstitute(upper, own.length, right);
+    own.forEach((index, i) => (step[index] = ownStep.get(i, 0)));
+  }
 
   const covariance = () => {
     const out = Matrix.zeros(unknownCount, unknownCount);
     const inverse = backSubstitute(factor, n, Matrix.eye(n, n));
     const commonCovariance = inverse.mmul(inverse.transpose());
     common.forEach((p, i) => common.forEach((q, j) => out.set(p, q, commonCovariance.get(i, j))));
-    const maps = coupling.map(({ own, r, m, solved }) => {
-      const own_inverse = backSubstitute(r, m, Matrix.eye(m, m));
-      const toCommon = n > 0 ? solved.subMatrix(0, m - 1, 0, n - 1).mul(-1) : Matrix.zeros(m, 0);
-      return { own, toCommon, ownCovariance: own_inverse.mmul(own_inverse.transpose()) };
+    const maps = eliminated.map(({ own, met, upper, taken }) => {
+      const m = own.length;
+      const ownInverse = backSubstitute(upper, m, Matrix.eye(m, m));
+      const toMet = backSubstitute(upper, m, taken);
+      const toCommon = Matrix.zeros(m, n);
+      met.forEach((index, j) => {
+        for (let i = 0; i < m; i++) toCommon.set(i, columnOf[index] ?? 0, -toMet.get(i, j));
+      });
+      return { own, toCommon, ownCovariance: ownInverse.mmul(ownInverse.transpose()) };
     });
     maps.forEach(({ own, toCommon, ownCovariance }, a) => {
       const cross = toCommon.mmul(commonCovariance);
@@ -316,6 +401,9 @@ function looseNames(
     .map(({ name }) => name);
 }
 
+/** Second derivatives are differences of first ones over this part of the scale: both errors stay below 1e-4. */
+const CURVATURE_STEP = 1e-2;
+
 /**
  * Covariance in scaled unknowns from the full second derivative of chi-squared / 2, JᵀJ − Σ r ∇²f, instead of its
  * Gauss-Newton part JᵀJ: the normal law that fits the misfit's valley at its bottom (Laplace's approximation;
@@ -330,59 +418,41 @@ function curvedCovariance(
   scales: Float64Array,
 ): Matrix | null {
   const hessian = Matrix.zeros(unknownCount, unknownCount);
-  const bump = (i: number, j: number, value: number) => hessian.set(i, j, hessian.get(i, j) + value);
+  const place = Float64Array.from(at);
   observations.forEach((observation, k) => {
-    const part = whitened[k];
-    const { depends } = observation;
-    if (!part) return;
-    for (const row of part.rows)
-      depends.forEach((p, i) => depends.forEach((q, j) => bump(p, q, (row[i] ?? 0) * (row[j] ?? 0))));
-    if (observation.derivative) return;
-    const place = Float64Array.from(at);
-    const values = () => whiteners[k]?.(observation.predict(place)) ?? [];
-    const middle = values();
-    // Second differences lose half the digits: a tenth of the scale keeps them, and the functions are smooth there.
-    const steps = depends.map((index) => (scales[index] ?? 1) / 10);
-    const moved = (i: number, a: number, j: number, b: number) => {
-      const [p, q] = [depends[i] ?? 0, depends[j] ?? 0];
-      place[p] = (at[p] ?? 0) + a * (steps[i] ?? 0);
-      place[q] = (place[q] ?? 0) + (i === j ? 0 : b * (steps[j] ?? 0));
-      const out = values();
-      place[p] = at[p] ?? 0;
-      place[q] = at[q] ?? 0;
-      return out;
-    };
-    const single = depends.map((_, i) => [moved(i, 1, i, 0), moved(i, -1, i, 0)] as const);
+    const { depends, values } = observation;
+    const { rows = [], residuals = [] } = whitened[k] ?? {};
+    const by = whiteners[k] ?? [];
+    // Residuals carried back through the whitening: what each value's second derivative is multiplied by.
+    const weights = values.map((_, m) => residuals.reduce((sum, r, i) => sum + r * (by[i]?.[m] ?? 0), 0));
     depends.forEach((p, i) => {
-      for (let j = 0; j <= i; j++) {
-        const q = depends[j] ?? 0;
-        const both = i === j ? null : [moved(i, 1, j, 1), moved(i, -1, j, -1)];
-        let sum = 0;
-        part.residuals.forEach((residual, m) => {
-          const up = single[i]?.[0]?.[m] ?? 0;
-          const down = single[i]?.[1]?.[m] ?? 0;
-          const base = middle[m] ?? 0;
-          const second = both
-            ? ((both[0]?.[m] ?? 0) +
-                (both[1]?.[m] ?? 0) -
-                up -
-                down -
-                (single[j]?.[0]?.[m] ?? 0) -
-                (single[j]?.[1]?.[m] ?? 0) +
-                2 * base) /
-              2
-            : up + down - 2 * base;
-          sum += residual * second;
-        });
-        // Steps of scale/10 in unknowns scaled by scale: divide by 1/10 twice.
-        bump(p, q, -sum * 100);
-        if (i !== j) bump(q, p, -sum * 100);
-      }
+      const step = (scales[p] ?? 1) * CURVATURE_STEP;
+      const middle = place[p] ?? 0;
+      place[p] = middle + step;
+      const above = derivativeOf(observation, place, scales);
+      place[p] = middle - step;
+      const below = derivativeOf(observation, place, scales);
+      place[p] = middle;
+      depends.forEach((q, j) => {
+        let straight = 0;
+        for (const row of rows) straight += (row[i] ?? 0) * (row[j] ?? 0);
+        let bent = 0;
+        for (let m = 0; m < weights.length; m++)
+          bent += (weights[m] ?? 0) * ((above[m]?.[j] ?? 0) - (below[m]?.[j] ?? 0));
+        const second = (bent * (scales[q] ?? 1)) / (2 * CURVATURE_STEP);
+        hessian.set(p, q, hessian.get(p, q) + straight - second);
+      });
     });
   });
-  hessian.add(hessian.transpose()).mul(0.5);
+  for (let i = 0; i < unknownCount; i++) {
+    for (let j = 0; j < i; j++) {
+      const mean = (hessian.get(i, j) + hessian.get(j, i)) / 2;
+      hessian.set(i, j, mean);
+      hessian.set(j, i, mean);
+    }
+  }
   const cholesky = new CholeskyDecomposition(hessian);
-  return cholesky.isPositiveDefinite() ? cholesky.solve(Matrix.eye(unknownCount, unknownCount)) : null;
+  return cholesky.isPositiveDefinite() ? inverseOfLower(cholesky.lowerTriangularMatrix).gram() : null;
 }
 
 export interface AdjustmentOptions {
@@ -412,32 +482,34 @@ export function adjust(
 ): Result<Adjustment, AdjustmentRefusal> {
   const maxIterations = options.maxIterations ?? 40;
   const scales = Float64Array.from(unknowns, ({ scale }) => scale);
-  const blockOf = unknowns.map(({ block }) => block);
+  const structure = structureOf(unknowns, observations);
   const whiteners = observations.map(whitener);
   let at = options.start
     ? Float64Array.from(options.start)
     : Float64Array.from(unknowns, ({ start }) => start);
 
   const whitenedResiduals = (place: Float64Array) =>
-    observations.map((observation, k) => whiteners[k]?.(residualsOf(observation, place)) ?? []);
+    observations.map((observation, k) => whiten(whiteners[k] ?? [], residualsOf(observation, place)));
   const sumOfSquares = (parts: readonly (readonly number[])[]) =>
     parts.reduce((sum, part) => part.reduce((s, r) => s + r * r, sum), 0);
   const linearize = (place: Float64Array, residuals: readonly (readonly number[])[]): Whitened[] =>
-    observations.map((observation, k) => {
-      const derivative = observation.derivative?.(place) ?? numericalDerivative(observation, place, scales);
-      const rows = observation.values.map(() => new Float64Array(observation.depends.length));
-      observation.depends.forEach((index, column) => {
-        const whitenedColumn = whiteners[k]?.(derivative.map((row) => row[column] ?? 0)) ?? [];
-        rows.forEach((row, i) => (row[column] = (whitenedColumn[i] ?? 0) * (scales[index] ?? 1)));
-      });
-      return { rows, residuals: residuals[k] ?? [] };
-    });
+    observations.map((observation, k) => ({
+      rows: whitenRows(
+        whiteners[k] ?? [],
+        derivativeOf(observation, place, scales),
+        observation.depends,
+        scales,
+      ),
+      residuals: residuals[k] ?? [],
+    }));
 
   let residuals = whitenedResiduals(at);
   let chiSquared = sumOfSquares(residuals);
+  if (!Number.isFinite(chiSquared))
+    return refusal('not-converged', 'The fit cannot predict every reading where it starts.');
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
     const whitened = linearize(at, residuals);
-    const linear = solveLinear(unknowns.length, blockOf, observations, whitened);
+    const linear = solveLinear(structure, observations, whitened);
     if (linear.loose.length > 0) {
       const names = looseNames(unknowns, observations, whitened);
       return refusal('undetermined', `No reading determines ${names.slice(0, 4).join(', ')}.`);
