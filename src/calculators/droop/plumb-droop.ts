@@ -51,6 +51,7 @@ import {
   workingSteps,
   workingStyles,
 } from '../shared/formula';
+import { chevronDownIcon } from '../shared/icons';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
@@ -163,6 +164,7 @@ export class DroopCalculator extends LitElement {
           ${this.rearMass.template()}
           <p class="note">The whole truck weighs 2938 g. Drag a hub down, or type.</p>
         </div>
+        ${hang.ok ? this.renderWorking(hang.value) : nothing}
       </div>
     </plumb-panel>`;
   }
@@ -194,12 +196,16 @@ export class DroopCalculator extends LitElement {
       kind: 'current',
       shown: { value: fixed(Math.abs(lengthIn(size, 'mm')), 1), plusMinus: '', unit: 'mm' },
     });
+    return html`<plumb-result label="the line is off by, uncorrected" .state=${shown(off)}></plumb-result>
+      <plumb-result label="the hanging truck’s CG lies lower by" .state=${shown(lower)}></plumb-result>`;
+  }
+
+  private renderWorking({ lower }: DroopedHang): TemplateResult {
     const grams = (given: LocalGiven<'mass'>): string => fixed(given.value * 1000, 0);
     const millimeters = (given: LocalGiven<'length'>): string => fixed(lengthIn(given.value, 'mm'), 0);
-    return html`<plumb-result label="the line is off by, uncorrected" .state=${shown(off)}></plumb-result>
-      <plumb-result label="the hanging truck’s CG lies lower by" .state=${shown(lower)}></plumb-result>
+    return html`<div class="working">
       <details open>
-        <summary>The working</summary>
+        <summary>The working ${chevronDownIcon}</summary>
         ${workingSteps([
           {
             sentence: 'Each axle lowers the center of gravity by its share of its own sag.',
@@ -229,13 +235,14 @@ export class DroopCalculator extends LitElement {
             after: 'Only the part square to the string moves the line.',
           },
         ])}
-      </details>`;
+      </details>
+    </div>`;
   }
 
   // Figure -----------------------------------------------------------------------------------------------
 
   private get scene(): { readonly view: View; readonly height: number; readonly groundY: number } {
-    return sideScene(EXAMPLE_SIZES, this.box.width, 76, 46);
+    return sideScene(EXAMPLE_SIZES, this.box.width, 76 + this.box.width * 0.04, 46);
   }
 
   /** Page place of a hub at ride height. */
@@ -263,7 +270,7 @@ export class DroopCalculator extends LitElement {
     const hook = EXAMPLE_HOOKS[this.hookIndex] ?? EXAMPLE_HOOKS[0];
     const hookAt = toPage(view, hook.at.x, hook.at.z);
     const cg = toPage(view, EXAMPLE_CG.x, EXAMPLE_CG.z);
-    const radius = clamp(0.15 * width, 44, 84);
+    const radius = clamp(0.13 * width, 44, 84);
     const factor = 4;
     const labelEnd = Math.cos(this.direction(hang) + Math.PI) > 0.2 ? 'start' : 'end';
     return html`<svg
@@ -349,10 +356,15 @@ export class DroopCalculator extends LitElement {
     const out = hang.direction + Math.PI;
     const corrected = toPage(view, hang.corrected.through.x, hang.corrected.through.z);
     const end = polar(hookAt, 46, out);
+    // Named at their lower ends, each on its own side.
+    const ends = [polar(hookAt, reach, hang.direction), polar(corrected, reach, hang.direction)] as const;
+    const [shown, right] = ends[0].x > ends[1].x ? ['start', 'end'] : ['end', 'start'];
     return svg`${casedLine(hookAt, polar(hookAt, reach, hang.direction), 'line-former')}
       ${casedLine(corrected, polar(corrected, reach, hang.direction), 'line-chain')}
       ${casedLine(hookAt, end, 'line-string')}
       ${hookSign(hookAt)}
+      <text class="label-quiet cased ${shown}" aria-hidden="true" x=${c(ends[0].x + (shown === 'start' ? 5 : -5))} y=${c(ends[0].y + 4)}>by the string</text>
+      <text class="label-strong cased ${right}" aria-hidden="true" x=${c(ends[1].x + (right === 'start' ? 5 : -5))} y=${c(ends[1].y + 4)}>corrected</text>
       <text class="label-given cased ${anchor}" aria-hidden="true" x=${c(clamp(end.x + (anchor === 'start' ? 6 : -6), 8, this.box.width - 8))} y=${c(Math.max(16, end.y))}>${name}</text>`;
   }
 }

@@ -74,6 +74,11 @@ export class Guess extends LitElement {
         font-size: 0.9375rem;
         font-weight: 680;
       }
+      ::slotted(*) {
+        font-family: var(--serif, Georgia, serif);
+        font-size: 1.0625rem;
+        line-height: 1.55;
+      }
       .ruler {
         --pad: var(--paper);
         touch-action: pan-y;

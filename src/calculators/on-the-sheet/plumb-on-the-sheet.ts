@@ -17,7 +17,7 @@ export class OnTheSheet extends LitElement {
       :host {
         margin-block-start: 1.6rem;
       }
-      h3 {
+      h2 {
         padding-block-end: 0.45rem;
         border-block-end: 1.3px solid var(--ink);
         font-size: 0.9375rem;
@@ -63,7 +63,7 @@ export class OnTheSheet extends LitElement {
   override render() {
     const state = this.sheet.value;
     if (state === null) return html`<slot></slot>`;
-    return html`<h3 id="title">What is on the sheet</h3>
+    return html`<h2 id="title">What is on the sheet</h2>
       <ul aria-labelledby="title">
         ${sheetItems(state, benchAnswer(state)).map(
           ({ what, status, kind, href }) =>

@@ -27,7 +27,7 @@ export const budgetTable = (
       <tr>
         <th scope="col"><span class="spoken">Source</span></th>
         ${columns.map((column) => html`<th scope="col" class="number">${column}</th>`)}
-        <th class="bar-cell"></th>
+        <td class="bar-cell"></td>
       </tr>
     </thead>
     <tbody>

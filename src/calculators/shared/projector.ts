@@ -7,7 +7,7 @@ export const projected = (): boolean => document.documentElement.dataset['projec
 export const stageStyles = css`
   .stage {
     display: grid;
-    grid-template-columns: minmax(0, 1.1fr) minmax(0, 1fr);
+    grid-template-columns: minmax(0, 1.15fr) minmax(0, 1fr);
     gap: 2rem;
     align-items: center;
     min-height: 100%;

@@ -14,6 +14,9 @@ export const smallStyles = css`
   .small > .answer {
     grid-area: answer;
   }
+  .small > .working {
+    grid-column: 1 / -1;
+  }
   /* The figure fills its cell; lines that go on forever end at its edge. */
   .small > .figure-cell {
     padding: 0;
@@ -47,6 +50,9 @@ export const smallStyles = css`
     }
   }
   @media print {
+    .small .handle {
+      display: none;
+    }
     .small {
       grid-template:
         'figure answer' auto

@@ -22,7 +22,7 @@ export const baseStyles = css`
   *,
   *::before,
   *::after {
-    box-sizing: inherit;
+    box-sizing: border-box;
   }
   :focus-visible {
     outline: 3px solid var(--blue);
@@ -252,7 +252,8 @@ export const tableStyles = css`
     vertical-align: baseline;
     font-weight: 400;
   }
-  thead th {
+  thead th,
+  thead td {
     font-size: 0.8125rem;
     font-weight: 600;
     color: var(--ink-2);

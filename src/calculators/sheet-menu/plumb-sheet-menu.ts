@@ -82,7 +82,7 @@ export class SheetMenu extends LitElement {
       :host {
         margin-block-start: 1.6rem;
       }
-      h3 {
+      h2 {
         padding-block-end: 0.45rem;
         border-block-end: 1.3px solid var(--ink);
         font-size: 0.9375rem;
@@ -179,7 +179,7 @@ export class SheetMenu extends LitElement {
     const { ready: isReady, sheet } = this.sheet.value;
     if (!isReady) return html`<slot></slot>`;
     const build = sheet.states.find(({ id }) => id === sheet.openState) ?? sheet.states[0];
-    return html`<h3>The bench sheet of ${sheet.name.trim() || 'a truck without a name'}</h3>
+    return html`<h2>The bench sheet of ${sheet.name.trim() || 'a truck without a name'}</h2>
       ${this.renderNotices()} ${this.renderSaved()} ${build ? this.renderTruck(sheet, build) : nothing}
       <details class="fold" id="givens">
         <summary>Measure it<span class="hint">sizes, mass, scales, parts</span>${chevronDownIcon}</summary>

@@ -19,13 +19,14 @@ import {
   distanceFromEdge,
   lengthIn,
   type Angle,
+  type Estimate,
   type Length,
   type Result,
 } from '../../physics';
 import { beginTrial, current, discardTrial, keepTrial, openState, trial } from '../../sheet/bench';
 import { FIELDS } from '../../sheet/fields';
 import type { BuildState } from '../../sheet/schema';
-import { asSpeech, fixed, showAngle, showLength } from '../shared/format';
+import { asSpeech, asText, fixed, showAngle, showLength } from '../shared/format';
 import { workingStyles } from '../shared/formula';
 import { chevronDownIcon } from '../shared/icons';
 import { LocalGiven } from '../shared/localGiven';
@@ -53,6 +54,8 @@ import { tipLinesStyles } from './tipLinesStyles';
 import { tipLinesWorking } from './tipLinesWorking';
 
 const FIRST_HEADING = 118;
+/** How much larger a projected figure's words are, so that they can be read from the back of a hall. */
+const ON_STAGE = 1.6;
 
 const HEADING_FIELD = {
   label: 'Downhill lies',
@@ -89,6 +92,12 @@ const slopeTitle = (way: WayDown): string =>
   way === 'left' || way === 'right'
     ? `From behind, ${way} side straight down`
     : `From its right, ${WAY_WORDS[way]}`;
+
+/** Height of the CG the limits were worked from. */
+const heightOf = ({ truck }: TipLimits): Estimate<Length> => ({
+  value: truck.cg.z,
+  u: Math.sqrt(truck.covariance[2]?.[2] ?? 0),
+});
 
 /** The way down with the least limit. */
 function weakestWay({ tips }: TipLimits): { readonly way: WayDown; readonly angle: Angle } {
@@ -499,6 +508,14 @@ export class TipLines extends LitElement {
               ${revealed ? html`<span class="spoken">${asSpeech(shown)}</span>${shown.value}° <small>± ${shown.plusMinus}°</small>` : '?'}
             </dd>
           </div>
+          <div class="stage-row">
+            <dt>height of the CG</dt>
+            <dd>
+              <small
+                >${asText(showLength(heightOf(limits.value), lengthUnitOf(this.sheet.value.state)))}</small
+              >
+            </dd>
+          </div>
         </dl>
       </div>
     </div>`;
@@ -528,7 +545,11 @@ export class TipLines extends LitElement {
   }
 
   private widthOf(selector: string, initial: number): FigureWidth {
-    return new FigureWidth(this, { initial, target: () => this.renderRoot.querySelector(selector) });
+    return new FigureWidth(this, {
+      initial,
+      target: () => this.renderRoot.querySelector(selector),
+      enlarged: () => (projected() ? ON_STAGE : 1),
+    });
   }
 }
 

@@ -192,7 +192,7 @@ export class Triangle extends LitElement {
   }
 
   private get scene(): { readonly view: View; readonly height: number; readonly groundY: number } {
-    return sideScene(EXAMPLE_SIZES, this.box.width, 74);
+    return sideScene(EXAMPLE_SIZES, this.box.width, 74 + this.box.width * 0.07);
   }
 
   /** Page direction of a line's string, up and out of the truck. */
@@ -223,7 +223,7 @@ export class Triangle extends LitElement {
     const best = judged.ok ? judged.value.meeting : null;
     const at = best ?? EXAMPLE_CG;
     const bestOnPage = toPage(view, at.x, at.z);
-    const radius = clamp(0.17 * width, 46, 92);
+    const radius = clamp(0.13 * width, 46, 92);
     const factor = Math.min(8, detailFactor(best?.ellipse.semiMajor ?? millimeters(4), view.scale, radius));
     const detail = point(radius + 10, radius + 10);
     return html`<svg

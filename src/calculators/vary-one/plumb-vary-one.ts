@@ -119,7 +119,7 @@ export class VaryOne extends LitElement {
     truckTones,
     css`
       .changed {
-        margin-block-start: -0.5rem;
+        margin-block-start: 0.25rem;
         font-size: 0.9375rem;
         color: var(--ink-2);
       }
