@@ -363,8 +363,12 @@ export class DroopCalculator extends LitElement {
       ${casedLine(corrected, polar(corrected, reach, hang.direction), 'line-chain')}
       ${casedLine(hookAt, end, 'line-string')}
       ${hookSign(hookAt)}
-      <text class="label-quiet cased ${shown}" aria-hidden="true" x=${c(ends[0].x + (shown === 'start' ? 5 : -5))} y=${c(ends[0].y + 4)}>by the string</text>
-      <text class="label-strong cased ${right}" aria-hidden="true" x=${c(ends[1].x + (right === 'start' ? 5 : -5))} y=${c(ends[1].y + 4)}>corrected</text>
+      ${
+        this.box.width < 480
+          ? nothing
+          : svg`<text class="label-quiet cased ${shown}" aria-hidden="true" x=${c(ends[0].x + (shown === 'start' ? 5 : -5))} y=${c(ends[0].y + 4)}>by the string</text>
+      <text class="label-strong cased ${right}" aria-hidden="true" x=${c(ends[1].x + (right === 'start' ? 5 : -5))} y=${c(ends[1].y + 4)}>corrected</text>`
+      }
       <text class="label-given cased ${anchor}" aria-hidden="true" x=${c(clamp(end.x + (anchor === 'start' ? 6 : -6), 8, this.box.width - 8))} y=${c(Math.max(16, end.y))}>${name}</text>`;
   }
 }

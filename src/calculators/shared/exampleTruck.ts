@@ -5,8 +5,8 @@ import { DRAWN_SIZES, drawableSizes, type TruckSizes } from '../../figures';
 
 const place = (ahead: number, up: number): PlanePoint => ({ x: millimeters(ahead), z: millimeters(up) });
 
-/** Center of gravity of the parts list: 2938 g at 170.6 mm ahead, 92.1 mm up. */
-export const EXAMPLE_CG: PlanePoint = place(170.63, 92.11);
+/** Center of gravity of the parts list: 2938 g at 170.7 mm ahead, 92.1 mm up. */
+export const EXAMPLE_CG: PlanePoint = place(170.71, 92.11);
 export const EXAMPLE_MASS: Mass = grams(2938);
 export const EXAMPLE_FRONT_AXLE: Mass = grams(729);
 export const EXAMPLE_REAR_AXLE: Mass = grams(515);

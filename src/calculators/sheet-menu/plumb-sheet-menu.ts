@@ -82,6 +82,12 @@ export class SheetMenu extends LitElement {
       :host {
         margin-block-start: 1.6rem;
       }
+      /* Beside the contents, level with them. */
+      @media (min-width: 62.5em) {
+        :host {
+          margin-block-start: 0;
+        }
+      }
       h2 {
         padding-block-end: 0.45rem;
         border-block-end: 1.3px solid var(--ink);

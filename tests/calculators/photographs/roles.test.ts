@@ -74,7 +74,7 @@ describe('pictures of a state', () => {
     expect(without.hooks.map(({ id }) => id)).toHaveLength(1);
   });
 
-  test('names follow the order of the hangs', () => {
+  test('names count the hangs in their order', () => {
     const state = stateOf(after(HANG, STANDING, SECOND));
     expect(state.pictures.map((picture) => pictureName(state, picture))).toEqual([
       'Hang 1',

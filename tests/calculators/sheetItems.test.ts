@@ -1,0 +1,78 @@
+import { describe, expect, test } from 'vitest';
+import { sheetItems } from '../../src/calculators/on-the-sheet/sheetItems';
+import { readingsText, countReadings } from '../../src/calculators/shared/readingsCount';
+import { titleBlockView } from '../../src/calculators/title-block/titleBlockView';
+import { benchAnswer } from '../../src/photo/benchAnswer';
+import { emptySheet } from '../../src/sheet/empty';
+import type { BenchSheet, BuildState } from '../../src/sheet/schema';
+import { BRAMBLE } from '../demo/world/bramble';
+import { demoSheet } from '../demo/world/demoSheet';
+
+const stateOf = (sheet: BenchSheet): BuildState => {
+  const [state] = sheet.states;
+  if (!state) throw new Error('no state');
+  return state;
+};
+const empty = emptySheet('Thistle');
+const demo = demoSheet(BRAMBLE, 1);
+
+describe('what is on the sheet', () => {
+  test('of an empty one: what is missing, each with its place', () => {
+    const items = sheetItems(stateOf(empty), benchAnswer(stateOf(empty)));
+    expect(items.map(({ what, kind }) => `${what}: ${kind}`)).toEqual([
+      'Wheelbase and tracks: missing',
+      'Standing picture: missing',
+      'Hanging pictures: missing',
+      'Scales: optional',
+      'Parts list: optional',
+    ]);
+    expect(items.every(({ href }) => /\.html#/.test(href))).toBe(true);
+  });
+
+  test('of the demo truck: all done', () => {
+    const items = sheetItems(stateOf(demo), benchAnswer(stateOf(demo)));
+    expect(items.map(({ kind }) => kind)).toEqual(['done', 'done', 'done', 'done', 'done']);
+  });
+
+  test('names the one size that is missing', () => {
+    const state = structuredClone(stateOf(demo));
+    state.dimensions.rearTrack.text = '';
+    const [sizes] = sheetItems(state, benchAnswer(state));
+    expect(sizes).toMatchObject({ status: 'rear track missing', kind: 'missing' });
+  });
+});
+
+describe('the title block', () => {
+  test('shows no number while there is none, and the first thing to do', () => {
+    const view = titleBlockView(empty, stateOf(empty), benchAnswer(stateOf(empty)), false);
+    expect([...view.cg, ...view.tips].every(({ shown }) => shown === null)).toBe(true);
+    expect(view.next.text).toContain('wheelbase');
+    expect(view.readings).toBe('none yet');
+  });
+
+  test('shows every number with its ±', () => {
+    const view = titleBlockView(demo, stateOf(demo), benchAnswer(stateOf(demo)), false);
+    for (const { shown } of [...view.cg, ...view.tips]) {
+      expect(shown?.value).toMatch(/^−?\d+\.\d$/);
+      expect(shown?.plusMinus).toMatch(/^\d+\.\d$/);
+    }
+    expect(view.why).toBeNull();
+  });
+
+  test('in inches where the wheelbase was typed in inches', () => {
+    const state = structuredClone(stateOf(demo));
+    // 313.5 mm by the definition of the inch.
+    Object.assign(state.dimensions.wheelbase, { text: String(313.5 / 25.4), unit: 'in' });
+    const view = titleBlockView(demo, state, benchAnswer(state), false);
+    expect(view.lengthUnit).toBe('in');
+    expect(view.cg[2].shown?.unit).toBe('in');
+  });
+
+  test('says how many readings count', () => {
+    const state = structuredClone(stateOf(demo));
+    expect(readingsText(countReadings(state))).toBe('5');
+    const [reading] = state.readings;
+    if (reading) reading.counted = false;
+    expect(readingsText(countReadings(state))).toBe('4, one set aside');
+  });
+});
