@@ -157,9 +157,10 @@ describe('the frame', () => {
 describe.each(CHAPTERS)('deep links of %s', (name) => {
   it('lead to every heading, part and calculator, clear of the frame', async () => {
     const page = await site.open(name);
-    const ids = await page
-      .locator('main :is(.part, h3[id], h4[id], .calculator)')
-      .evaluateAll((all) => all.map((place) => place.id));
+    // The page's own places; what stands inside a calculator is its own affair.
+    const ids = await page.evaluate(() =>
+      [...document.querySelectorAll('main :is(.part, h3[id], h4[id], .calculator)')].map((place) => place.id),
+    );
     expect(ids.length).toBeGreaterThan(5);
     expect(new Set(ids).size).toBe(ids.length);
     for (const id of ids) {

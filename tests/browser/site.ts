@@ -1,7 +1,6 @@
-import { afterAll, afterEach, beforeAll, expect } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
 import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
 import { CHROMIUM_FLAGS, findChromium } from '../../src/site/commands/chromium.mjs';
-import { dist } from '../../src/site/commands/project.mjs';
 import { serve, type Served } from '../../src/site/commands/serve.mjs';
 
 /** Served below this, as the notebook must work from any sub-folder. */
@@ -38,7 +37,7 @@ export function useSite(): Site {
     const executablePath = findChromium();
     if (!executablePath)
       throw new Error('Browser: none found. Install Chromium, Chrome or Edge, or set CHROME_PATH to one.');
-    served = await serve({ folder: dist, prefix: SUB_FOLDER });
+    served = await serve({ folder: inject('siteFolder'), prefix: SUB_FOLDER });
     browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS, '--disable-dev-shm-usage'] });
   });
   afterEach(async () => {
@@ -66,7 +65,10 @@ export function useSite(): Site {
       page.on('requestfailed', (request) => {
         // A page left while a picture loads aborts it; that is no fault.
         const reason = request.failure()?.errorText ?? '';
-        if (reason !== 'net::ERR_ABORTED') problems.push(`request failed: ${request.url()} ${reason}`);
+        // Nor is a script that a browser without scripts does not fetch.
+        const unwanted = reason === 'csp' && options.javaScriptEnabled === false;
+        if (reason !== 'net::ERR_ABORTED' && !unwanted)
+          problems.push(`request failed: ${request.url()} ${reason}`);
       });
       page.on('request', (request) => {
         const { protocol, host: asked } = new URL(request.url());

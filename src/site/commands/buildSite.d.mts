@@ -1,2 +1,2 @@
 export class BuildProblem extends Error {}
-export function buildSite(options?: { draft?: boolean }): Promise<string>;
+export function buildSite(options?: { draft?: boolean; folder?: string }): Promise<string>;
