@@ -65,6 +65,10 @@ export const markingSurfaceStyles = css`
     fill: transparent;
     stroke: none;
   }
+  /* With a point in hand the ground beside a mark is free to place it on (REACH in markingSurface.ts). */
+  .surface.armed .sight .reach {
+    r: 8px;
+  }
   .sight .halo {
     fill: none;
     stroke: var(--paper);

@@ -74,6 +74,8 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 
 /** Screen pixels a pointer may stray before a press is a drag; a finger rolls more than a mouse. */
 const STRAY = { mouse: 3, pen: 5, touch: 8 } as const;
+/** Within this of a mark a press means the mark; screen pixels. 44 px across unless a point is in hand. */
+const REACH = { free: 22, armed: 8, armedFinger: 13 } as const;
 /** A finger that rests this long on the picture has a mark at once, to be dragged into place; ms. */
 const REST = 380;
 const LOUPE_ENLARGES = 6;
@@ -417,6 +419,25 @@ export class MarkingSurface extends LitElement {
       : null;
   }
 
+  /**
+   * The mark a press means: the nearest within reach. While a point is in hand the reach is short, so that it can be
+   * placed beside marks that stand already.
+   */
+  #nearest(view: SurfaceView, place: Place, pointerType: string): SurfaceMark | null {
+    const finger = pointerType === 'touch';
+    const reach = this.armed === null ? REACH.free : finger ? REACH.armedFinger : REACH.armed;
+    let nearest: SurfaceMark | null = null;
+    let shortest: number = reach;
+    for (const mark of this.marks) {
+      const at = toScreen(view, mark);
+      const distance = Math.hypot(at.x - place.x, at.y - place.y);
+      if (distance > shortest) continue;
+      shortest = distance;
+      nearest = mark;
+    }
+    return nearest;
+  }
+
   #down = (event: PointerEvent): void => {
     if (event.pointerType === 'mouse' && event.button !== 0) return;
     const { picture, view } = this;
@@ -430,8 +451,7 @@ export class MarkingSurface extends LitElement {
       return;
     }
     if (this.#gesture) return;
-    const role = this.#roleAt(event);
-    const mark = role === null ? undefined : this.marks.find((candidate) => candidate.role === role);
+    const mark = this.#nearest(view, place, event.pointerType);
     if (mark) {
       const at = toScreen(view, mark);
       this.#gesture = {
@@ -532,7 +552,7 @@ export class MarkingSurface extends LitElement {
   #hover(place: Place, event: PointerEvent): void {
     const { picture, view } = this;
     if (!picture || !view || !this.bitmap) return;
-    const looks = this.armed !== null && this.#roleAt(event) === null;
+    const looks = this.armed !== null && this.#nearest(view, place, event.pointerType) === null;
     this.#ask({ kind: 'look', place: looks ? insidePicture(toPicture(view, place), picture) : null });
     this.finger = looks && !this.loupeBeside ? place : null;
   }

@@ -316,9 +316,9 @@ export class Photographs extends LitElement {
 
   // Answer -----------------------------------------------------------------------------------------------
 
-  /** Starts from the last answer, which lies close by while a mark is dragged. */
+  /** While a mark is dragged the fit starts from the last answer, which lies close by; else from the readings. */
   #answer(state: BuildState): BenchAnswer {
-    const from = this.#lastAnswer;
+    const from = this.#dragged === null ? undefined : this.#lastAnswer;
     const answer = benchAnswer(state, from ? { from } : {});
     if (answer.adjusted) this.#lastAnswer = answer;
     return answer;
