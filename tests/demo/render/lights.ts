@@ -23,10 +23,10 @@ export const lightUp = (
   reflections ??= new PMREMGenerator(renderer).fromScene(new RoomEnvironment(), 0.04).texture;
   scene.environment = reflections;
   scene.environmentRotation.set(Math.PI / 2, 0, 0);
-  scene.environmentIntensity = 0.34;
-  scene.add(new HemisphereLight('#e6eef5', '#6b5842', 0.25));
+  scene.environmentIntensity = 0.27;
+  scene.add(new HemisphereLight('#e6eef5', '#6b5842', 0.16));
   const lamp = shadowing(new DirectionalLight(warmth, 2.3));
-  const room = shadowing(new DirectionalLight('#dfe9f2', 1.7));
+  const room = shadowing(new DirectionalLight('#dfe9f2', 2.1));
   const things: Object3D[] = [lamp, lamp.target, room, room.target];
   scene.add(...things);
   lamp.target.position.set(...middle);

@@ -89,7 +89,7 @@ const bodyParts = (truck: WorldTruck, livery: Livery, draw: Random): Group['chil
   const paint = lacquer(livery.paint);
   const second = lacquer(livery.second);
   const plastic = black();
-  const glass = plain('#161d22', 0.12);
+  const glass = plain('#161d22', 0.3);
   const cage = plain(livery.cage, 0.4, 0.35);
   const arch = (axle: 'front' | 'rear') => {
     const radius = (axle === 'front' ? truck.frontRadius : truck.rearRadius) + 0.0125;
