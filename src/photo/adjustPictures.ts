@@ -1,7 +1,9 @@
 import { adjust, prior, refusal, success } from '../physics';
 import type { Adjustment, AdjustmentRefusal, Estimate, Observation, Result, Unknown } from '../physics';
-import { cameraRotation, fitSimilarity, project, unproject } from './camera';
+import { fitSimilarity, unproject } from './camera';
 import type { Camera, PixelPoint, ViewPoint } from './camera';
+import { along, cameraAt, inPlaneSighting, linearPlace, lineSighting, pointSighting } from './sightings';
+import type { Coordinate, Place } from './sightings';
 
 /**
  * All pictures of one side of one truck adjusted together.
@@ -182,18 +184,6 @@ function observe(builder: Builder, source: Source, observation: Observation): vo
   builder.sources.push(source);
 }
 
-const cameraAt = (p: Float64Array, first: number, centerX: number, centerY: number): Camera => ({
-  roll: p[first] ?? 0,
-  yaw: p[first + 1] ?? 0,
-  pitch: p[first + 2] ?? 0,
-  a: p[first + 3] ?? 0,
-  b: p[first + 4] ?? 0,
-  scale: p[first + 5] ?? 1,
-  nearness: p[first + 6] ?? 0,
-  centerX,
-  centerY,
-});
-
 function addCamera(
   builder: Builder,
   name: string,
@@ -213,9 +203,6 @@ function addCamera(
   observe(builder, 'camera distance', prior(`${name}: distance`, first + 6, 1 / distance, u / distance ** 2));
   return first;
 }
-
-const sequence = (first: number, count: number): number[] =>
-  Array.from({ length: count }, (_, i) => first + i);
 
 /** A start for a camera square to the truck, from a similarity of points at mean depth `depth` to pixels (y up). */
 function startCamera(
@@ -383,60 +370,33 @@ export function adjustPictures(
   // Standing picture.
   const center = { x: standing.width / 2, y: standing.height / 2 };
   const standingCamera = addCamera(builder, 'standing picture', standingStart, standing, 0);
-  const cameraOf = (p: Float64Array) => cameraAt(p, standingCamera, center.x, center.y);
+  const seenStanding = { first: standingCamera, centerX: center.x, centerY: center.y };
   observe(
     builder,
     'view off square',
     prior('standing: view across', standingCamera + 1, 0, standing.oblique),
   );
   observe(builder, 'view off square', prior('standing: view up', standingCamera + 2, 0, standing.oblique));
-  const seePoint = (
-    source: Source,
-    name: string,
-    depends: readonly number[],
-    pointOf: (p: Float64Array) => ViewPoint,
-    camera: (p: Float64Array) => Camera,
-    firstCamera: number,
-    pixel: MarkedPoint,
-  ) =>
-    observe(builder, source, {
-      name,
-      depends: [...sequence(firstCamera, 7), ...depends],
-      predict: (p) => {
-        const { x, y } = project(camera(p), pointOf(p));
-        return [x, y];
-      },
-      values: [pixel.x, pixel.y],
-      uncertainty: [pixel.u, pixel.u],
-    });
-  const at =
-    (index: number) =>
-    (p: Float64Array): ViewPoint => ({ a: p[index] ?? 0, b: p[index + 1] ?? 0, c: p[index + 2] ?? 0 });
-  const rearHubAt = (p: Float64Array): ViewPoint => ({ a: 0, b: p[rear] ?? 0, c: p[hub] ?? 0 });
-  const frontHubAt = (p: Float64Array): ViewPoint => ({
-    a: nose * (p[wheelbase] ?? 0),
-    b: p[front] ?? 0,
-    c: p[hub] ?? 0,
-  });
+  /** Three unknowns in a row: a mark or a hook. */
+  const placeOf = (index: number): Coordinate[] => [
+    { unknown: index, axis: 'a' },
+    { unknown: index + 1, axis: 'b' },
+    { unknown: index + 2, axis: 'c' },
+  ];
+  const rearHub: readonly Coordinate[] = [
+    { unknown: rear, axis: 'b' },
+    { unknown: hub, axis: 'c' },
+  ];
+  const frontHub: readonly Coordinate[] = [
+    { unknown: wheelbase, axis: 'a', factor: nose },
+    { unknown: front, axis: 'b' },
+    { unknown: hub, axis: 'c' },
+  ];
+  const seeStanding = (source: Source, name: string, place: readonly Coordinate[], pixel: MarkedPoint) =>
+    observe(builder, source, pointSighting(`standing: ${name}`, seenStanding, linearPlace(place), pixel));
   const scaleSource: Source = 'wheelbase and scale';
-  seePoint(
-    scaleSource,
-    'standing: rear hub',
-    [rear, hub],
-    rearHubAt,
-    cameraOf,
-    standingCamera,
-    standing.rearHub,
-  );
-  seePoint(
-    scaleSource,
-    'standing: front hub',
-    [wheelbase, front, hub],
-    frontHubAt,
-    cameraOf,
-    standingCamera,
-    standing.frontHub,
-  );
+  seeStanding(scaleSource, 'rear hub', rearHub, standing.rearHub);
+  seeStanding(scaleSource, 'front hub', frontHub, standing.frontHub);
   if (standing.ground.length > 0) {
     const groundDepth = length('ground depth', truck.groundDepth.value, 0);
     observe(
@@ -444,25 +404,18 @@ export function adjustPictures(
       'depths',
       prior('ground depth', groundDepth, truck.groundDepth.value, truck.groundDepth.u),
     );
-    standing.ground.forEach((pixel, i) => {
-      observe(builder, 'ground and tire radius', {
-        name: `standing: ground ${i + 1}`,
-        depends: [...sequence(standingCamera, 7), groundDepth, wheelbase],
-        predict: (p) => {
-          const camera = cameraOf(p);
-          const c = p[groundDepth] ?? 0;
-          return [
-            distanceFromLine(
-              pixel,
-              project(camera, { a: 0, b: 0, c }),
-              project(camera, { a: nose * (p[wheelbase] ?? 0), b: 0, c }),
-            ),
-          ];
-        },
-        values: [0],
-        uncertainty: [pixel.u],
-      });
-    });
+    const underRear = linearPlace([{ unknown: groundDepth, axis: 'c' }]);
+    const underFront = linearPlace([
+      { unknown: groundDepth, axis: 'c' },
+      { unknown: wheelbase, axis: 'a', factor: nose },
+    ]);
+    standing.ground.forEach((pixel, i) =>
+      observe(
+        builder,
+        'ground and tire radius',
+        lineSighting(`standing: ground ${i + 1}`, seenStanding, underRear, underFront, pixel),
+      ),
+    );
   }
   if (standing.scalePoints && truck.scale) {
     const { depth: scaleDepth } = truck.scale;
@@ -472,15 +425,12 @@ export function adjustPictures(
       const start = unproject(standingStart, pixel, scaleDepth.value);
       const index = length(`scale point ${i + 1}: ahead`, start.a, 0);
       length(`scale point ${i + 1}: height`, start.b, 0);
-      seePoint(
-        scaleSource,
-        `standing: scale point ${i + 1}`,
-        [index, index + 1, depth],
-        (p) => ({ a: p[index] ?? 0, b: p[index + 1] ?? 0, c: p[depth] ?? 0 }),
-        cameraOf,
-        standingCamera,
-        pixel,
-      );
+      const place: Coordinate[] = [
+        { unknown: index, axis: 'a' },
+        { unknown: index + 1, axis: 'b' },
+        { unknown: depth, axis: 'c' },
+      ];
+      seeStanding(scaleSource, `scale point ${i + 1}`, place, pixel);
       return index;
     });
     const [i, j] = [points[0] ?? 0, points[1] ?? 0];
@@ -494,29 +444,11 @@ export function adjustPictures(
   }
   for (const [key, index] of marks) {
     const pixel = standing.bodyMarks.get(key);
-    if (pixel)
-      seePoint(
-        'body marks',
-        `standing: mark ${key}`,
-        sequence(index, 3),
-        at(index),
-        cameraOf,
-        standingCamera,
-        pixel,
-      );
+    if (pixel) seeStanding('body marks', `mark ${key}`, placeOf(index), pixel);
   }
   for (const [id, index] of hooks) {
     const pixel = standing.hooks.get(id);
-    if (pixel)
-      seePoint(
-        'hook marks',
-        `standing: hook ${id}`,
-        sequence(index, 3),
-        at(index),
-        cameraOf,
-        standingCamera,
-        pixel,
-      );
+    if (pixel) seeStanding('hook marks', `hook ${id}`, placeOf(index), pixel);
   }
 
   // Hanging pictures.
@@ -542,7 +474,7 @@ export function adjustPictures(
     const start = startCamera(hang, points, pixels);
     if (!start) return refusal('marks coincide', `The body marks of ${name} lie on one point.`);
     const first = addCamera(builder, name, start, hang, block);
-    const camera = (p: Float64Array) => cameraAt(p, first, hang.width / 2, hang.height / 2);
+    const seen = { first, centerX: hang.width / 2, centerY: hang.height / 2 };
     const [upper, lower] = hang.string;
     const stringStart = Math.atan2(lower.y - upper.y, upper.x - lower.x) - start.roll;
     const stringAngle = add(builder, `${name}: string angle`, stringStart, 0.02, SETTLED_ANGLE, block);
@@ -559,105 +491,47 @@ export function adjustPictures(
     };
     const frontDroop = droop('front axle', hang.frontHub);
     const rearDroop = droop('rear axle', hang.rearHub);
-    const moved = (point: ViewPoint, p: Float64Array, index: number | null): ViewPoint =>
-      index === null ? point : { a: point.a + (p[index] ?? 0), b: point.b + (p[index + 1] ?? 0), c: point.c };
+    const moved = (place: readonly Coordinate[], index: number | null): Place =>
+      linearPlace(
+        index === null ? place : [...place, { unknown: index, axis: 'a' }, { unknown: index + 1, axis: 'b' }],
+      );
     const hookDroop =
       hookGivens.carrier === 'front axle'
         ? frontDroop
         : hookGivens.carrier === 'rear axle'
           ? rearDroop
           : null;
-    const droopDepends = (index: number | null) => (index === null ? [] : [index, index + 1]);
-    const hookAt = (p: Float64Array) => moved(at(hookIndex)(p), p, hookDroop);
+    const hook = moved(placeOf(hookIndex), hookDroop);
+    const see = (source: Source, what: string, place: Place, pixel: MarkedPoint) =>
+      observe(builder, source, pointSighting(`${name}: ${what}`, seen, place, pixel));
     // The truck leans sideways on the string by its CG's offset over the hook's height above it.
     const lever = Math.max(0.05, leverStart(hookStart, stringStart, truck, nose));
-    const upAt = (p: Float64Array): readonly [number, number, number] => {
-      const angle = p[stringAngle] ?? 0;
-      const lean = ((p[hookIndex + 2] ?? 0) - (p[lateral] ?? 0)) / lever;
-      const norm = Math.hypot(1, lean);
-      return [Math.cos(angle) / norm, Math.sin(angle) / norm, lean / norm];
-    };
-    observe(builder, 'view off square', {
-      name: `${name}: view up`,
-      depends: [...sequence(first, 3), stringAngle, hookIndex + 2, lateral],
-      predict: (p) => {
-        const r = cameraRotation(camera(p));
-        const up = upAt(p);
-        return [(r[6] ?? 0) * up[0] + (r[7] ?? 0) * up[1] + (r[8] ?? 0) * up[2]];
-      },
-      values: [0],
-      uncertainty: [hang.oblique],
-    });
-    observe(builder, 'view off square', {
-      name: `${name}: view across and twist`,
-      depends: [...sequence(first, 3), stringAngle],
-      predict: (p) => {
-        const r = cameraRotation(camera(p));
-        const angle = p[stringAngle] ?? 0;
-        return [(r[6] ?? 0) * Math.sin(angle) - (r[7] ?? 0) * Math.cos(angle)];
-      },
-      values: [0],
-      uncertainty: [Math.hypot(hang.oblique, hang.twist)],
-    });
+    const up = stringUp(stringAngle, hookIndex + 2, lateral, lever);
+    observe(builder, 'view off square', inPlaneSighting(`${name}: view up`, seen, up, hang.oblique));
+    observe(
+      builder,
+      'view off square',
+      inPlaneSighting(
+        `${name}: view across and twist`,
+        seen,
+        acrossString(stringAngle),
+        Math.hypot(hang.oblique, hang.twist),
+      ),
+    );
+    const above = along(hook, up, STRING_PIECE);
     for (const [i, pixel] of hang.string.entries()) {
-      observe(builder, 'string', {
-        name: `${name}: string ${i === 0 ? 'upper' : 'lower'}`,
-        depends: [
-          ...sequence(first, 7),
-          stringAngle,
-          ...sequence(hookIndex, 3),
-          lateral,
-          ...droopDepends(hookDroop),
-        ],
-        predict: (p) => {
-          const view = camera(p);
-          const hook = hookAt(p);
-          const up = upAt(p);
-          const above: ViewPoint = {
-            a: hook.a + STRING_PIECE * up[0],
-            b: hook.b + STRING_PIECE * up[1],
-            c: hook.c + STRING_PIECE * up[2],
-          };
-          return [distanceFromLine(pixel, project(view, hook), project(view, above))];
-        },
-        values: [0],
-        uncertainty: [pixel.u],
-      });
+      const end = i === 0 ? 'upper' : 'lower';
+      observe(builder, 'string', lineSighting(`${name}: string ${end}`, seen, hook, above, pixel));
     }
-    if (hang.hookMark) {
-      seePoint(
-        'hook marks',
-        `${name}: hook`,
-        [...sequence(hookIndex, 3), ...droopDepends(hookDroop)],
-        hookAt,
-        camera,
-        first,
-        hang.hookMark,
-      );
-    }
+    if (hang.hookMark) see('hook marks', 'hook', hook, hang.hookMark);
     for (const key of keys) {
       const index = marks.get(key);
       const pixel = hang.bodyMarks.get(key);
-      if (index !== undefined && pixel)
-        seePoint('body marks', `${name}: mark ${key}`, sequence(index, 3), at(index), camera, first, pixel);
+      if (index !== undefined && pixel) see('body marks', `mark ${key}`, linearPlace(placeOf(index)), pixel);
     }
-    if (frontDroop !== null && hang.frontHub) {
-      const depends = [wheelbase, front, hub, frontDroop, frontDroop + 1];
-      const hubAt = (p: Float64Array) => moved(frontHubAt(p), p, frontDroop);
-      seePoint('droop', `${name}: front hub`, depends, hubAt, camera, first, hang.frontHub);
-    }
-    if (rearDroop !== null && hang.rearHub) {
-      const hubAt = (p: Float64Array) => moved(rearHubAt(p), p, rearDroop);
-      seePoint(
-        'droop',
-        `${name}: rear hub`,
-        [rear, hub, rearDroop, rearDroop + 1],
-        hubAt,
-        camera,
-        first,
-        hang.rearHub,
-      );
-    }
+    if (frontDroop !== null && hang.frontHub)
+      see('droop', 'front hub', moved(frontHub, frontDroop), hang.frontHub);
+    if (rearDroop !== null && hang.rearHub) see('droop', 'rear hub', moved(rearHub, rearDroop), hang.rearHub);
     hangLayouts.set(hang.id, { camera: first, stringAngle, frontDroop, rearDroop });
   }
 
@@ -669,13 +543,17 @@ export function adjustPictures(
   const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: 200 });
   if (!fitted.ok) return fitted;
   const p = fitted.value.unknowns;
-  const standingView = cameraOf(p);
+  const standingView = cameraAt(p, seenStanding);
   const hangCameras = new Map<string, Camera>();
   const registrations = new Map<string, Registration>();
   for (const hang of hangs) {
     const layout = hangLayouts.get(hang.id);
     if (!layout) continue;
-    const camera = cameraAt(p, layout.camera, hang.width / 2, hang.height / 2);
+    const camera = cameraAt(p, {
+      first: layout.camera,
+      centerX: hang.width / 2,
+      centerY: hang.height / 2,
+    });
     hangCameras.set(hang.id, camera);
     const keys = [...hang.bodyMarks.keys()].filter((key) => marks.has(key));
     const flat = (view: Camera, source: ReadonlyMap<string, PixelPoint>) =>
@@ -714,12 +592,33 @@ export function adjustPictures(
   });
 }
 
-/** Signed distance of a pixel from the line through two others. */
-function distanceFromLine(pixel: PixelPoint, from: PixelPoint, to: PixelPoint): number {
-  const dx = to.x - from.x;
-  const dy = to.y - from.y;
-  return ((pixel.x - from.x) * dy - (pixel.y - from.y) * dx) / Math.hypot(dx, dy);
+/** The string's upward direction: at `angle` in the side plane, leaning sideways by (hook − CG) / lever. */
+function stringUp(angle: number, hookDepth: number, lateral: number, lever: number): Place {
+  const read = (p: Float64Array) => {
+    const lean = ((p[hookDepth] ?? 0) - (p[lateral] ?? 0)) / lever;
+    return { cos: Math.cos(p[angle] ?? 0), sin: Math.sin(p[angle] ?? 0), lean, norm: Math.hypot(1, lean) };
+  };
+  return {
+    depends: [angle, hookDepth, lateral],
+    at: (p) => {
+      const { cos, sin, lean, norm } = read(p);
+      return { a: cos / norm, b: sin / norm, c: lean / norm };
+    },
+    slopes: (p) => {
+      const { cos, sin, lean, norm } = read(p);
+      const byLean = 1 / (lever * norm ** 3);
+      const byHook = { a: -cos * lean * byLean, b: -sin * lean * byLean, c: byLean };
+      return [{ a: -sin / norm, b: cos / norm, c: 0 }, byHook, { a: -byHook.a, b: -byHook.b, c: -byHook.c }];
+    },
+  };
 }
+
+/** Square to the string in the side plane. */
+const acrossString = (angle: number): Place => ({
+  depends: [angle],
+  at: (p) => ({ a: Math.sin(p[angle] ?? 0), b: -Math.cos(p[angle] ?? 0), c: 0 }),
+  slopes: (p) => [{ a: Math.cos(p[angle] ?? 0), b: Math.sin(p[angle] ?? 0), c: 0 }],
+});
 
 /** Distance along the string from the hook down to the truck's middle: enough for a lean of a degree or two. */
 function leverStart(hook: ViewPoint, angle: number, truck: TruckGivens, nose: 1 | -1): number {

@@ -73,6 +73,65 @@ export function project(camera: Camera, point: ViewPoint): PixelPoint {
   return { x: camera.centerX + magnification * at(0), y: camera.centerY - magnification * at(3) };
 }
 
+/** A pixel with its derivatives by the camera and by the point. */
+export interface Projection extends PixelPoint {
+  /** By roll, yaw, pitch, a, b, scale and nearness of the camera, then by a, b and c of the point. */
+  readonly dx: readonly number[];
+  readonly dy: readonly number[];
+}
+
+/** What project gives, with its derivatives. */
+export function projectWithSlopes(camera: Camera, point: ViewPoint): Projection {
+  const { nearness, scale } = camera;
+  const r = cameraRotation(camera);
+  const n = (i: number) => r[i] ?? 0;
+  const a = point.a - camera.a;
+  const b = point.b - camera.b;
+  const right = n(0) * a + n(1) * b + n(2) * point.c;
+  const up = n(3) * a + n(4) * b + n(5) * point.c;
+  const toward = n(6) * a + n(7) * b + n(8) * point.c;
+  const perspective = 1 / (1 - nearness * toward);
+  const magnification = scale * perspective;
+  // d magnification / d toward, as it moves the pixel right and up.
+  const closer = magnification * nearness * perspective;
+  const [rightCloser, upCloser] = [right * closer, up * closer];
+  // Each angle turns the rows of the rotation into one another: the derivatives are turned coordinates.
+  const [cp, sp] = [Math.cos(camera.pitch), Math.sin(camera.pitch)];
+  const rollToward = n(7) * a - n(6) * b;
+  const yawToward = -cp * right;
+  const farther = magnification * perspective * toward;
+  const [xa, xb] = [magnification * n(0) + rightCloser * n(6), magnification * n(1) + rightCloser * n(7)];
+  const [ya, yb] = [magnification * n(3) + upCloser * n(6), magnification * n(4) + upCloser * n(7)];
+  return {
+    x: camera.centerX + magnification * right,
+    y: camera.centerY - magnification * up,
+    dx: [
+      magnification * (n(1) * a - n(0) * b) + rightCloser * rollToward,
+      magnification * (cp * toward - sp * up) + rightCloser * yawToward,
+      rightCloser * up,
+      -xa,
+      -xb,
+      perspective * right,
+      farther * right,
+      xa,
+      xb,
+      magnification * n(2) + rightCloser * n(8),
+    ],
+    dy: [
+      -magnification * (n(4) * a - n(3) * b) - upCloser * rollToward,
+      -magnification * sp * right - upCloser * yawToward,
+      magnification * toward - upCloser * up,
+      ya,
+      yb,
+      -perspective * up,
+      -farther * up,
+      -ya,
+      -yb,
+      -magnification * n(5) - upCloser * n(8),
+    ],
+  };
+}
+
 /** The point at depth c whose picture is `pixel`: the inverse of project on the plane c = constant. */
 export function unproject(camera: Camera, pixel: PixelPoint, c: number): ViewPoint {
   const r = cameraRotation(camera);

@@ -270,21 +270,11 @@ function solveLinear(
   const { unknownCount, common, blocks } = structure;
   const n = common.length;
   const columnOf = new Int32Array(unknownCount);
-  /** Puts the rows of some observations into `into` from row `first` on, unknowns where columnOf says. */
-  const fill = (chosen: readonly number[], first: number, into: Matrix, right: number) => {
-    let at = first;
-    for (const k of chosen) {
-      const depends = observations[k]?.depends ?? [];
-      const { rows = [], residuals = [] } = whitened[k] ?? {};
-      rows.forEach((row, i) => {
-        depends.forEach((index, column) => {
-          const place = columnOf[index] ?? 0;
-          into.set(at, place, into.get(at, place) + (row[column] ?? 0));
-        });
-        into.set(at, right, residuals[i] ?? 0);
-        at += 1;
-      });
-    }
+  const isOwn = new Uint8Array(unknownCount);
+  for (const { own } of blocks) for (const index of own) isOwn[index] = 1;
+  const place = (into: Matrix, row: number, index: number, value: number) => {
+    const column = columnOf[index] ?? 0;
+    into.set(row, column, into.get(row, column) + value);
   };
 
   const loose: number[] = [];
@@ -294,16 +284,24 @@ function solveLinear(
   const eliminated = blocks.map(({ own, met, observations: chosen, height: rows }) => {
     const m = own.length;
     own.forEach((index, i) => (columnOf[index] = i));
-    met.forEach((index, i) => (columnOf[index] = m + i));
-    const all = atLeastSquare(rows, m + met.length + 1);
-    fill(chosen, 0, all, m + met.length);
-    const last = Math.max(rows, m) - 1;
-    const qr = new QrDecomposition(all.subMatrix(0, last, 0, m - 1));
+    met.forEach((index, i) => (columnOf[index] = i));
+    const ownRows = atLeastSquare(rows, m);
+    const others = Matrix.zeros(ownRows.rows, met.length + 1);
+    let at = 0;
+    for (const k of chosen) {
+      whitened[k]?.rows.forEach((row, i) => {
+        observations[k]?.depends.forEach((index, column) =>
+          place(isOwn[index] === 1 ? ownRows : others, at, index, row[column] ?? 0),
+        );
+        others.set(at, met.length, whitened[k]?.residuals[i] ?? 0);
+        at += 1;
+      });
+    }
+    const qr = new QrDecomposition(ownRows);
     const upper = qr.upperTriangularMatrix;
     own.forEach((index, i) => {
       if (!(Math.abs(upper.get(i, i)) > DETERMINED)) loose.push(index);
     });
-    const others = all.subMatrix(0, last, m, m + met.length);
     const q = qr.orthogonalMatrix;
     const taken = q.transpose().mmul(others);
     others.sub(q.mmul(taken));
@@ -315,7 +313,13 @@ function solveLinear(
     return { own, met, upper, taken };
   });
   common.forEach((index, i) => (columnOf[index] = i));
-  fill(structure.observations, filled, commonRows, n);
+  for (const k of structure.observations) {
+    whitened[k]?.rows.forEach((row, i) => {
+      observations[k]?.depends.forEach((index, column) => place(commonRows, filled, index, row[column] ?? 0));
+      commonRows.set(filled, n, whitened[k]?.residuals[i] ?? 0);
+      filled += 1;
+    });
+  }
   const factor = new QrDecomposition(commonRows).upperTriangularMatrix;
   common.forEach((index, i) => {
     if (!(Math.abs(factor.get(i, i)) > DETERMINED)) loose.push(index);
@@ -401,23 +405,30 @@ function looseNames(
     .map(({ name }) => name);
 }
 
+/** A pivot this small a part of its diagonal is rounding of a matrix that is singular, or nearly. */
+const POSITIVE = 1e-12;
+/** Steps by the full curvature are tried when the last one was shorter than this, in standard uncertainties. */
+const NEAR = 3;
+
 /** Second derivatives are differences of first ones over this part of the scale: both errors stay below 1e-4. */
 const CURVATURE_STEP = 1e-2;
 
 /**
- * Covariance in scaled unknowns from the full second derivative of chi-squared / 2, JᵀJ − Σ r ∇²f, instead of its
- * Gauss-Newton part JᵀJ: the normal law that fits the misfit's valley at its bottom (Laplace's approximation;
- * Björck (1996), 9.1.2, for the matrix). Null where that matrix is not positive definite.
+ * The step to the bottom of the misfit's valley by its full second derivative, JᵀJ − Σ r ∇²f (half that of
+ * chi-squared), instead of its Gauss-Newton part JᵀJ, and the inverse of that matrix as covariance: the normal law
+ * that fits the valley at its bottom (Laplace's approximation; Björck (1996), 9.1.2, for the matrix). Null where
+ * the matrix is not positive definite, as far from the bottom.
  */
-function curvedCovariance(
-  unknownCount: number,
+function solveCurved(
   observations: readonly Observation[],
   whiteners: readonly Whitener[],
   whitened: readonly Whitened[],
   at: Float64Array,
   scales: Float64Array,
-): Matrix | null {
-  const hessian = Matrix.zeros(unknownCount, unknownCount);
+): Linear | null {
+  const size = at.length;
+  const hessian = Matrix.zeros(size, size);
+  const downhill = Matrix.zeros(size, 1);
   const place = Float64Array.from(at);
   observations.forEach((observation, k) => {
     const { depends, values } = observation;
@@ -426,6 +437,7 @@ function curvedCovariance(
     // Residuals carried back through the whitening: what each value's second derivative is multiplied by.
     const weights = values.map((_, m) => residuals.reduce((sum, r, i) => sum + r * (by[i]?.[m] ?? 0), 0));
     depends.forEach((p, i) => {
+      rows.forEach((row, m) => downhill.set(p, 0, downhill.get(p, 0) + (row[i] ?? 0) * (residuals[m] ?? 0)));
       const step = (scales[p] ?? 1) * CURVATURE_STEP;
       const middle = place[p] ?? 0;
       place[p] = middle + step;
@@ -444,7 +456,7 @@ function curvedCovariance(
       });
     });
   });
-  for (let i = 0; i < unknownCount; i++) {
+  for (let i = 0; i < size; i++) {
     for (let j = 0; j < i; j++) {
       const mean = (hessian.get(i, j) + hessian.get(j, i)) / 2;
       hessian.set(i, j, mean);
@@ -452,11 +464,20 @@ function curvedCovariance(
     }
   }
   const cholesky = new CholeskyDecomposition(hessian);
-  return cholesky.isPositiveDefinite() ? inverseOfLower(cholesky.lowerTriangularMatrix).gram() : null;
+  const lower = cholesky.lowerTriangularMatrix;
+  for (let i = 0; i < size; i++) if (!(lower.get(i, i) ** 2 > POSITIVE * hessian.get(i, i))) return null;
+  return {
+    step: Float64Array.from(cholesky.solve(downhill).to1DArray()),
+    covariance: () => inverseOfLower(lower).gram(),
+    loose: [],
+  };
 }
 
 export interface AdjustmentOptions {
-  /** Takes the covariance from the full curvature at the solution: for models whose readings multiply unknowns. */
+  /**
+   * Takes the covariance from the full curvature at the solution, and the last steps to it: for models whose
+   * readings multiply unknowns.
+   */
   readonly curvature?: boolean;
   readonly maxIterations?: number;
   /** Start from here instead of the unknowns' own start, as after a small change of one reading. */
@@ -465,7 +486,7 @@ export interface AdjustmentOptions {
 
 /**
  * Adjusts `unknowns` to `observations` by Gauss-Newton steps, each solved by QR and halved until chi-squared no
- * longer rises. Stops when every unknown's step is below its negligible size, or when the whole step is below a
+ * longer rises; with `curvature`, the last steps are Newton's. Stops when every unknown's step is below its negligible size, or when the whole step is below a
  * thousandth of the fit's own standard uncertainty.
  *
  * Refuses with 'undetermined' when some unknown has no reading that determines it (the message names them), and
@@ -507,9 +528,12 @@ export function adjust(
   let chiSquared = sumOfSquares(residuals);
   if (!Number.isFinite(chiSquared))
     return refusal('not-converged', 'The fit cannot predict every reading where it starts.');
+  let near = options.start !== undefined;
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
     const whitened = linearize(at, residuals);
-    const linear = solveLinear(structure, observations, whitened);
+    const curved =
+      options.curvature && near ? solveCurved(observations, whiteners, whitened, at, scales) : null;
+    const linear = curved ?? solveLinear(structure, observations, whitened);
     if (linear.loose.length > 0) {
       const names = looseNames(unknowns, observations, whitened);
       return refusal('undetermined', `No reading determines ${names.slice(0, 4).join(', ')}.`);
@@ -547,12 +571,12 @@ export function adjust(
     } else if (!settled) {
       return refusal('not-converged', 'The fit found no step that lowers its misfit.');
     }
+    near = stepSquared < NEAR ** 2;
     if (!settled) continue;
 
-    const scaled =
-      (options.curvature &&
-        curvedCovariance(unknowns.length, observations, whiteners, whitened, at, scales)) ||
-      linear.covariance();
+    const bottom =
+      curved ?? (options.curvature ? solveCurved(observations, whiteners, whitened, at, scales) : null);
+    const scaled = (bottom ?? linear).covariance();
     const covariance = Matrix.zeros(unknowns.length, unknowns.length);
     for (let i = 0; i < unknowns.length; i++)
       for (let j = 0; j < unknowns.length; j++)

@@ -85,7 +85,7 @@ function dense({ unknowns, readings }: LinearProblem) {
     const left = values.map(
       (value, i) => value - (rows[i] ?? []).reduce((s, by, j) => s + by * (at[depends[j] ?? 0] ?? NaN), 0),
     );
-    return sum + multiply(left, multiply(weights[k] ?? [], left));
+    return sum + Number(multiply(left, multiply(weights[k] ?? [], left)));
   }, 0);
   return { at, covariance, chiSquared };
 }
@@ -249,7 +249,7 @@ describe('a linear problem', () => {
         const fit = solve(problem);
         const gradient = problem.unknowns.map(() => uniform() - 0.5);
         const shares = fit.varianceShares(gradient);
-        const variance = multiply(gradient, multiply(fit.covariance.to2DArray(), gradient));
+        const variance = Number(multiply(gradient, multiply(fit.covariance.to2DArray(), gradient)));
         expect(shares.every((share) => share >= 0)).toBe(true);
         expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) / variance - 1)).toBeLessThan(same);
       }),
