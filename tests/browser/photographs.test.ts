@@ -66,6 +66,10 @@ async function choosePicture(page: Page, index: number): Promise<void> {
   }, index);
 }
 
+/** Clear of the frame's fields, which would take the presses. */
+const bringToMiddle = (page: Page): Promise<void> =>
+  surface(page).evaluate((element) => element.scrollIntoView({ block: 'center' }));
+
 /** Screen place of a picture place while the whole picture is shown. */
 async function onScreen(page: Page, picture: { width: number; height: number }, x: number, y: number) {
   const box = await surface(page).boundingBox();
@@ -161,13 +165,12 @@ describe('marking the demo pictures', () => {
     for (const [index, picture] of state.pictures.entries()) {
       await choosePicture(page, index);
       const points = truth(state).get(picture.id);
-      const roles = await calculator(page)
-        .locator('[data-point]')
-        .evaluateAll((all) => all.map((point) => point.getAttribute('data-point') ?? ''));
-      expect(roles.length).toBeGreaterThanOrEqual(7);
-      await surface(page).scrollIntoViewIfNeeded();
-      // The next point is always in hand: no need to choose it.
-      for (const role of roles) {
+      const count = await calculator(page).locator('[data-point]').count();
+      expect(count).toBeGreaterThanOrEqual(8);
+      await bringToMiddle(page);
+      for (let placed = 0; placed < count; placed++) {
+        // The next point is always in hand: no need to choose it.
+        const role = (await calculator(page).locator('.next-step').getAttribute('data-next')) ?? '';
         const point = points?.get(role);
         if (!point) throw new Error(`The demo world has no ${role} in ${picture.id}.`);
         const at = await onScreen(page, picture, point.x, point.y);
@@ -195,8 +198,13 @@ describe('marking the demo pictures', () => {
       const points = truth(state).get(picture.id);
       const roles = await calculator(page)
         .locator('[data-point]')
-        .evaluateAll((all) => all.map((point) => point.getAttribute('data-point') ?? ''));
-      for (const role of roles.filter((name) => !name.startsWith('hook '))) {
+        // Those that only help are left out, as a reader in a hurry would.
+        .evaluateAll((all) =>
+          all
+            .filter((point) => point.querySelector('.point-state')?.textContent === 'to place')
+            .map((point) => point.getAttribute('data-point') ?? ''),
+        );
+      for (const role of roles) {
         const point = points?.get(role);
         if (!point) throw new Error(`The demo world has no ${role} in ${picture.id}.`);
         await calculator(page).locator(`[data-point="${role}"]`).focus();
@@ -306,7 +314,7 @@ describe('a mark in hand', () => {
 
   test('is dragged as one step of undo, and Escape puts it back', async () => {
     const page = await openWith(shipped());
-    await surface(page).scrollIntoViewIfNeeded();
+    await bringToMiddle(page);
     const before = await toldMarks(page);
     const answer = await shownAnswer(page);
     const box = await sight(page, 'mark B').boundingBox();
@@ -341,7 +349,7 @@ describe('a mark in hand', () => {
 
   test('is followed by a finger, with the loupe clear of it', async () => {
     const page = await openWith(shipped(), { viewport: PHONE, hasTouch: true, isMobile: true });
-    await surface(page).scrollIntoViewIfNeeded();
+    await bringToMiddle(page);
     const before = (await toldMarks(page)).get('mark A');
     const box = await sight(page, 'mark A').boundingBox();
     if (!box) throw new Error('Mark A is not laid out.');
@@ -462,13 +470,10 @@ describe('what cannot be', () => {
     await field.locator('#number').fill(typed);
     const answer = calculator(page).locator('.answer-cell');
     await expect.poll(() => calculator(page).locator('plumb-result').count()).toBe(0);
-    const said = `${await answer.innerText()} ${
-      (await answer
-        .locator('plumb-bracket')
-        .first()
-        .getAttribute('title-text')
-        .catch(() => '')) ?? ''
-    }`;
+    const title = await answer
+      .locator('plumb-bracket')
+      .evaluateAll(([first]) => first?.getAttribute('title-text') ?? '');
+    const said = `${title} ${await answer.innerText()}`;
     expect(said).toContain(message);
     if (typed !== '') await field.getByText('Wheelbase: ').waitFor();
     expect(await field.locator('#number').inputValue()).toBe(typed);
@@ -548,10 +553,9 @@ describe('the answer', () => {
 describe('on every screen', () => {
   test.each([
     ['laptop', LAPTOP, 'light'],
-    ['laptop, dark', LAPTOP, 'dark'],
-    ['phone', PHONE, 'light'],
+    ['phone, dark', PHONE, 'dark'],
   ] as const)(
-    '%s: no accessibility violation in standing, hanging and empty',
+    '%s: no accessibility violation, standing, and hanging with all folds open',
     async (_name, viewport, colorScheme) => {
       const page = await openWith(shipped(), { viewport, colorScheme });
       const found = async () => {

@@ -284,7 +284,7 @@ export class Photographs extends LitElement {
         <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
       </p>`;
     if (armed)
-      return html`<p class="next-step">
+      return html`<p class="next-step" data-next=${armed.role}>
         <strong>Next: ${armed.name}.</strong> ${armed.where}
         ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
       </p>`;
