@@ -75,7 +75,7 @@ ${rows}
 
 function chapterField(place: ChapterPlace, file: string, chapters: Chapters): string {
   const own = chapterFile(place);
-  const inside = `<b>${place.number}</b><span>${place.words.map(escapeHtml).join('<br>')}</span>`;
+  const inside = `<b>${place.number}</b><span>${place.words.map(escapeHtml).join(' <br>')}</span>`;
   if (!chapters.has(own)) return `<span class="unwritten">${inside}</span>`;
   const current = own === file ? ' aria-current="page"' : '';
   return `<a href="./${pageOf(own) ?? ''}"${current}>${inside}</a>`;

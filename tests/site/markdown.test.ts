@@ -54,6 +54,13 @@ describe('parts', () => {
     expect(html).toContain('<h3 id="pair"><a href="#pair">Two strings</a></h3>');
   });
 
+  it('keep a heading with the block below it', () => {
+    const { html } = read('## A Aim\n\n### One\n\nFirst.\n\nSecond.');
+    expect(html).toContain(
+      '<div class="keep">\n<h3 class="part-title" id="one"><a href="#one">One</a></h3>\n<p>First.</p>\n</div>\n<p>Second.</p>',
+    );
+  });
+
   it.each([
     ['## A Goal\n\nx', 'chapters/03-resultant-lines.md: part A is called “Aim”, not “Goal”.'],
     [

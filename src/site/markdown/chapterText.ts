@@ -158,7 +158,7 @@ function partHtml(context: ChapterContext, marked: Marked, { letter, remark, hea
   const level = head ? 'p' : 'h2';
   const under = remark ? `<p class="part-remark">${marked.parseInline(remark, { async: false })}</p>` : '';
   const { beside, rest } = head ? notesBesideTitle(context, body) : { beside: [], rest: [...body] };
-  let text = marked.parser(notesAfterReference(context, rest));
+  let text = keepHeadings(marked, notesAfterReference(context, rest));
   const first = rest[0];
   if (first && isHeading(first)) text = text.replace('<h3 ', '<h3 class="part-title" ');
   return (
@@ -177,6 +177,19 @@ function notesBesideTitle(
   const isBeside = (token: Token): boolean =>
     token.type === 'noteDefinition' && 'note' in token && !context.noteNumbers.has(String(token.note));
   return { beside: body.filter(isBeside), rest: body.filter((token) => !isBeside(token)) };
+}
+
+/** A heading and the block below it in one box, so that no printed sheet ends with a heading. */
+function keepHeadings(marked: Marked, blocks: readonly Token[]): string {
+  let html = '';
+  for (let i = 0; i < blocks.length; i++) {
+    const [block, next] = blocks.slice(i, i + 2);
+    if (!block) break;
+    const together = isHeading(block) && next && ['paragraph', 'list', 'table', 'box'].includes(next.type);
+    html += together ? `<div class="keep">\n${marked.parser([block, next])}</div>\n` : marked.parser([block]);
+    if (together) i++;
+  }
+  return html;
 }
 
 /** Each numbered note right after the block that first refers to it, so that the two stand level. */
