@@ -43,8 +43,8 @@ const NO_SHIFT: PlaneShift = { x: meters(0), z: meters(0) };
 /** Droop of a truck whose suspension is locked at ride height: nothing moves, whatever the axles weigh. */
 export const lockedSuspension = (mass: Mass): Droop => ({
   mass,
-  front: { mass: 0 as Mass, shift: NO_SHIFT },
-  rear: { mass: 0 as Mass, shift: NO_SHIFT },
+  front: { mass: kilograms(0), shift: NO_SHIFT },
+  rear: { mass: kilograms(0), shift: NO_SHIFT },
 });
 
 const carrierShift = (carrier: Carrier, droop: Droop): PlaneShift => {
