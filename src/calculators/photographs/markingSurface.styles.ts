@@ -45,6 +45,8 @@ export const markingSurfaceStyles = css`
     overflow: hidden;
     outline: none;
     --figure-ground: var(--paper);
+    /* A layer of its own, so that a moving mark does not paint the page again. */
+    will-change: transform;
   }
   .overlay:focus-visible {
     outline: 3px solid var(--blue);

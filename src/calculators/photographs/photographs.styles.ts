@@ -7,6 +7,10 @@ export const photographsStyles = css`
   .sections > .givens-cell {
     padding-inline: 0.9rem;
   }
+  /* A dragged mark changes numbers in one cell and lines in another: neither lays the others out again. */
+  .sections > * {
+    contain: layout style;
+  }
   .answer-row {
     display: flex;
     flex-wrap: wrap;
@@ -136,6 +140,18 @@ export const photographsStyles = css`
   }
   .working > * {
     box-sizing: border-box;
+  }
+  .working {
+    position: relative;
+  }
+  /* Numbers of a moment ago are not shown as if they held. */
+  .awaiting .worked {
+    visibility: hidden;
+  }
+  .await {
+    position: absolute;
+    color: var(--ink-2);
+    font-size: 0.9375rem;
   }
   .working .budget-row {
     display: grid;

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, query, state as reactive } from 'lit/decorators.js';
+import { guard } from 'lit/directives/guard.js';
 import {
   beginTrial,
   current,
@@ -189,7 +190,9 @@ export class Photographs extends LitElement {
               : nothing
           }
           <section class="givens-cell" aria-label="Givens">
-            ${givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() })}
+            ${this.#still(() =>
+              givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() }),
+            )}
           </section>
           ${picture ? this.#workingCell(state, answer) : nothing}
         </div>
@@ -202,17 +205,20 @@ export class Photographs extends LitElement {
 
   #figureCell(state: BuildState, picture: Picture | null, answer: BenchAnswer): TemplateResult {
     return html`<section class="figure-cell on-pad" aria-label="Pictures">
-      <plumb-film-strip
-        class="strip"
-        .pictures=${this.#strip(state)}
-        .open=${picture?.id ?? null}
-        .next=${nextPicture(state)}
-        .busy=${this.reading !== null}
-        .dropping=${this.dropping}
-        @strip=${this.#onStrip}
-      ></plumb-film-strip>
+      ${this.#still(
+        () =>
+          html`<plumb-film-strip
+            class="strip"
+            .pictures=${this.#strip(state)}
+            .open=${picture?.id ?? null}
+            .next=${nextPicture(state)}
+            .busy=${this.reading !== null}
+            .dropping=${this.dropping}
+            @strip=${this.#onStrip}
+          ></plumb-film-strip>`,
+      )}
       ${this.#importState()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
-      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#printed(state, answer)}` : invitation(() => void openDemo())}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(() => void openDemo())}
     </section>`;
   }
 
@@ -379,17 +385,23 @@ export class Photographs extends LitElement {
   }
 
   #workingCell(state: BuildState, answer: BenchAnswer): TemplateResult {
-    const working = workingPart(state, answer);
     return html`<section class="working-cell" aria-label="Working">
-      <details class="working" ?open=${this.roomy}>
+      <details class=${this.#dragged ? 'working awaiting' : 'working'} ?open=${this.roomy}>
         <summary><span>The working</span>${chevronDownIcon}</summary>
-        ${
-          working === nothing
+        ${this.#dragged ? html`<p class="await">It follows when you let go of the mark.</p>` : nothing}
+        ${this.#still(() => {
+          const working = workingPart(state, answer);
+          return working === nothing
             ? html`<p class="quiet-text">It stands here once there is an answer.</p>`
-            : html`${working} ${uncertaintyPart(answer)}`
-        }
+            : html`<div class="worked">${working} ${uncertaintyPart(answer)}</div>`;
+        })}
       </details>
     </section>`;
+  }
+
+  /** A part that stays as it is while a mark is dragged: only the answer and the figure follow at once. */
+  #still(part: () => unknown): unknown {
+    return guard([this.#dragged ? DRAGGING : {}], part);
   }
 
   readonly #goTo = ({ picture, role, what }: Missing): void => {
@@ -469,13 +481,15 @@ export class Photographs extends LitElement {
         <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
       </div>
       ${mark ? this.#inHand(picture, mark, inHand) : nothing}
-      ${pointsList({
-        picture,
-        slots,
-        inHand: mark ? this.selected : (armed?.role ?? null),
-        open: this.roomy || openSteps(state, picture).length > 0,
-        choose: this.#choosePoint,
-      })}
+      ${this.#still(() =>
+        pointsList({
+          picture,
+          slots,
+          inHand: mark ? this.selected : (armed?.role ?? null),
+          open: this.roomy || openSteps(state, picture).length > 0,
+          choose: this.#choosePoint,
+        }),
+      )}
       ${registrationTable(state, answer, (hang, key, counted) =>
         edit(
           `${counted ? 'Count' : 'Set aside'} mark ${key} in ${lower(pictureName(state, hang))}`,
@@ -772,6 +786,8 @@ export class Photographs extends LitElement {
     }, TELL_PAUSE);
   }
 }
+
+const DRAGGING = {};
 
 /** Width from which the loupe stands beside the picture, px: the three-column layout of the styles. */
 const ROOMY = 992;
