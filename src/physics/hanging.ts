@@ -5,6 +5,7 @@ import {
   type Length,
   type Mass,
   type Result,
+  kilograms,
   meters,
   radians,
   refusal,
