@@ -1,4 +1,4 @@
-// npm run picture: builds the notebook and takes the README's picture of it, assets/pictures/photographs.png.
+// npm run picture: builds the notebook and takes the README's picture of it, assets/pictures/photographs.jpg.
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { CHROMIUM_FLAGS, ensureChromium } from './commands/chromium.mjs';
@@ -22,8 +22,8 @@ try {
   await page.waitForLoadState('networkidle');
   await page.evaluate(() => document.querySelector('plumb-photographs')?.scrollIntoView());
   mkdirSync(join(root, 'assets/pictures'), { recursive: true });
-  const path = join(root, 'assets/pictures/photographs.png');
-  await page.screenshot({ path });
+  const path = join(root, 'assets/pictures/photographs.jpg');
+  await page.screenshot({ path, type: 'jpeg', quality: 85 });
   say(`Taken: ${path.slice(root.length + 1)}`);
 } finally {
   await browser.close();
