@@ -279,8 +279,37 @@ export const photographsStyles = css`
     }
   }
   @media print {
-    .sections {
-      display: block;
+    /* A sheet of its own: it can be handed out alone. */
+    :host {
+      break-before: page;
+    }
+    .sections > .working-cell,
+    .sections > .answer-cell {
+      break-inside: auto;
+    }
+    .working > summary {
+      break-after: avoid;
+    }
+    .crossing {
+      margin-block-start: 0.45rem;
+      font-size: 0.8125rem;
+      line-height: 1.35;
+    }
+    .sections,
+    .sections.empty {
+      display: grid;
+      grid-template-columns: 1.1fr 0.9fr 1.2fr;
+      grid-template-areas:
+        'figure figure figure'
+        'printed marks answer'
+        'working working working';
+      column-gap: 1.4rem;
+    }
+    .sections > * {
+      contain: none;
+    }
+    .printed-givens-cell {
+      grid-area: printed;
     }
     /* What is folded on the screen still prints. */
     .working::details-content {
@@ -289,17 +318,21 @@ export const photographsStyles = css`
       block-size: auto;
     }
     .working summary .icon,
-    .sections > .givens-cell {
-      display: none;
-    }
+    .sections > .givens-cell,
+    .marks-cell > .section-title,
+    .points-fold,
     plumb-marking-surface,
     .loupe-row,
     .in-hand,
     .save,
-    .givens-cell,
     .keys,
+    .answer-detail,
     .caution {
       display: none;
+    }
+    .marks-cell .registration {
+      margin-block-start: 0;
+      font-size: 0.8125rem;
     }
   }
 `;

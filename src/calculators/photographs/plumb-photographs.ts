@@ -35,7 +35,14 @@ import '../shared/warning';
 import { answerPart } from './answerPart';
 import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
-import { countMark, inPicture as changePicture, placeMark, removeMark, setMarkPlusMinus } from './edits';
+import {
+  addBodyMark,
+  countMark,
+  inPicture as changePicture,
+  placeMark,
+  removeMark,
+  setMarkPlusMinus,
+} from './edits';
 import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
 import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
@@ -55,6 +62,7 @@ import { registrationTable, registrationTableStyles } from './registrationTable'
 import {
   hangsOf,
   mirrored,
+  MOST_BODY_MARKS,
   nextRole,
   openSteps,
   pictureCaption,
@@ -194,6 +202,7 @@ export class Photographs extends LitElement {
               givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() }),
             )}
           </section>
+          <div class="printed printed-givens-cell">${this.#still(() => printedGivens(state))}</div>
           ${picture ? this.#workingCell(state, answer) : nothing}
         </div>
       </plumb-panel>
@@ -253,7 +262,7 @@ export class Photographs extends LitElement {
       .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser.' : 'Reading the picture …'}
       .loupeBeside=${this.roomy}
       @surface=${this.#onSurface}
-      >${this.#nextStep(state, picture, armed)}</plumb-marking-surface
+      >${this.#nextStep(state, picture, armed, answer)}</plumb-marking-surface
     >`;
   }
 
@@ -282,26 +291,53 @@ export class Photographs extends LitElement {
     return slots.find((slot) => slot.role === this.chosen && !slot.placed) ?? nextRole(slots);
   }
 
-  /** What to do next in this picture, in a sentence. */
-  #nextStep(state: BuildState, picture: Picture, armed: RoleSlot | null): TemplateResult {
+  /** What to do next in this picture, in a sentence; and where to go on once it has what it needs. */
+  #nextStep(
+    state: BuildState,
+    picture: Picture,
+    armed: RoleSlot | null,
+    answer: BenchAnswer,
+  ): TemplateResult {
     const steps = openSteps(state, picture);
     if (!picture.counted)
       return html`<p class="next-step">
         <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
       </p>`;
+    const onward = steps.length === 0 ? this.#onward(state, picture, answer) : nothing;
     if (armed)
       return html`<p class="next-step" data-next=${armed.role}>
         <strong>Next: ${armed.name}.</strong> ${armed.where}
         ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
+        ${onward}
       </p>`;
     if (steps.length === 0)
       return html`<p class="next-step">
         <strong>All points stand.</strong>
-        <span class="quiet-text">Drag a mark, or press it and nudge it.</span>
+        ${
+          onward === nothing
+            ? html`<span class="quiet-text">Drag a mark, or press it and nudge it.</span>`
+            : onward
+        }
       </p>`;
     return html`<p class="next-step">
       <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
     </p>`;
+  }
+
+  /** The next picture with something to mark, else the first thing missing anywhere. */
+  #onward(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult | typeof nothing {
+    const other = state.pictures.find(
+      (candidate) =>
+        candidate.id !== picture.id && candidate.counted && openSteps(state, candidate).length > 0,
+    );
+    if (other)
+      return html`<button class="word-link" type="button" @click=${() => this.#choosePicture(other.id)}>
+        Go on to ${lower(pictureName(state, other))}
+      </button>`;
+    const [missing] = answer.missing;
+    if (!missing) return nothing;
+    return html`Still needed:
+      <button class="word-link" type="button" @click=${() => this.#goTo(missing)}>${missing.what}</button>`;
   }
 
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
@@ -316,7 +352,6 @@ export class Photographs extends LitElement {
     if (!standing || shelved?.kind !== 'ready') return nothing;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
-      ${printedGivens(state)}
     </div>`;
   }
 
@@ -410,7 +445,7 @@ export class Photographs extends LitElement {
       if (role !== undefined) {
         this.chosen = role;
         void this.updateComplete.then(() => this.surface?.focusMark(null));
-      } else this.#openFold(`hang ${picture}`, 'select, plumb-given');
+      } else this.#openFold(`hang ${picture}`, /place/.test(what) ? 'plumb-given' : 'select');
       this.#tell(`Still needed: ${what}.`);
       return;
     }
@@ -488,6 +523,9 @@ export class Photographs extends LitElement {
           inHand: mark ? this.selected : (armed?.role ?? null),
           open: this.roomy || openSteps(state, picture).length > 0,
           choose: this.#choosePoint,
+          ...(picture.kind === 'standing' && state.bodyMarks.length < MOST_BODY_MARKS
+            ? { add: () => edit('Add a body mark', addBodyMark()) }
+            : {}),
         }),
       )}
       ${registrationTable(state, answer, (hang, key, counted) =>

@@ -12,13 +12,15 @@ export interface PointsListParts {
   /** Whether the list is unfolded at first: room enough, or something left to place. */
   readonly open: boolean;
   readonly choose: (slot: RoleSlot) => void;
+  /** Adds a body mark to look for; absent where there is no room for one. */
+  readonly add?: () => void;
 }
 
 /**
  * The points to mark in a picture, in order, each a button: choosing an unplaced one takes it in hand, choosing a
  * placed one selects its mark. Placed ones have a tick, the others say what they are needed for.
  */
-export function pointsList({ picture, slots, inHand, open, choose }: PointsListParts): TemplateResult {
+export function pointsList({ picture, slots, inHand, open, choose, add }: PointsListParts): TemplateResult {
   const left = slots.filter(({ placed, need }) => !placed && need === 'needed').length;
   return html`<details class="points-fold" ?open=${open}>
     <summary>
@@ -59,6 +61,7 @@ export function pointsList({ picture, slots, inHand, open, choose }: PointsListP
         </li>`;
       })}
     </ul>
+    ${add ? html`<button class="quiet add-mark" type="button" @click=${add}>Add a body mark</button>` : nothing}
   </details>`;
 }
 
@@ -122,6 +125,9 @@ export const pointsListStyles = css`
       outline: 2px solid Highlight;
       outline-offset: -2px;
     }
+  }
+  .add-mark {
+    font-size: 0.875rem;
   }
   @media print {
     .points {

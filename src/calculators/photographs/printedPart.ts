@@ -1,11 +1,12 @@
 import { css, html, nothing, svg, type TemplateResult } from 'lit';
-import { scaleBar, scaleBarLength, standingOverlay, type SideAnswer } from '../../figures';
+import { scaleBar, scaleBarLength, type SideAnswer } from '../../figures';
 import { plusMinusPlaceholder } from '../../sheet/given';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { unitSign } from '../shared/format';
 import { givensByPath } from './givenRow';
 import { hangsOf, hookName, pictureName } from './roles';
-import { inPicture, pixelsPerMm, type PictureEye } from './scenes';
+import { pixelsPerMm, standingScene, type PictureEye } from './scenes';
+import type { Place } from './surfaceView';
 
 /** Width the figure is laid out at on paper, px: signs and text keep their size at about 170 mm. */
 const PAPER_WIDTH = 640;
@@ -26,16 +27,9 @@ export function printedFigure(
       key: role.slice(5),
       aside: !counted,
     }));
+  const place = ({ x, y }: Place): Place => ({ x: x * scale, y: y * scale });
   const overlay = eye
-    ? standingOverlay(
-        { ...answer, marks },
-        (place) => {
-          const { x, y } = inPicture(eye, place);
-          return { x: x * scale, y: y * scale };
-        },
-        1,
-        { x: 0, y: 0, width: PAPER_WIDTH, height },
-      )
+    ? standingScene({ ...answer, marks }, eye)(place, { width: PAPER_WIDTH, height }, false)
     : nothing;
   const perMm = eye && answer.cg ? pixelsPerMm(eye, answer.cg) * scale : null;
   return html`<svg
@@ -94,7 +88,7 @@ export const printedStyles = css`
     }
     .printed-figure {
       width: 100%;
-      max-height: 120mm;
+      max-height: 98mm;
     }
     .printed-givens {
       font-size: 0.8125rem;
