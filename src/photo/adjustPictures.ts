@@ -143,8 +143,10 @@ export interface Registration {
   readonly span: number;
   /** Smaller over larger spread of the marks about their middle: 0 when they lie in one line. */
   readonly roundness: number;
-  /** Only with four or more marks: the mark that fits worst beyond chance. */
+  /** Only with four or more marks: the mark that fits worst beyond chance, if it is clear which one that is. */
   readonly worst: string | null;
+  /** How far that mark lies from where everything else puts it, in the plane of the marks, m. */
+  readonly worstOff: number | null;
 }
 
 export type PictureRefusal = AdjustmentRefusal | 'too few marks' | 'marks coincide' | 'unknown hook';
@@ -158,8 +160,13 @@ const RADIUS_UNREAD = { value: 0.055, u: 0.025 };
 const DROOP_UNREAD = { along: 0.012, across: 0.003 };
 /** String length used to give the string a direction in the picture, m. */
 const STRING_PIECE = 0.3;
-/** A mark is named when its misfit would come by chance once in 1,000 marks: Baarda's alpha, 3.29 normalized. */
-const NAMED_BEYOND = 3.29;
+/**
+ * A mark is named when its misfit would come by chance once in 1,000 marks, Baarda's alpha: chi-squared with two
+ * degrees of freedom.
+ */
+const NAMED_BEYOND = -2 * Math.log(0.001);
+/** And when it is 20 times as likely to be the misplaced one as any other mark. */
+const NAMED_BEFORE = 2 * Math.log(20);
 
 interface Builder {
   readonly unknowns: Unknown[];
@@ -215,7 +222,8 @@ function startCamera(
   const from = points.map(({ a, b }) => ({ x: a, y: b }));
   const to = pixels.map(({ x, y }) => ({ x: x - centerX, y: centerY - y }));
   const fit = fitSimilarity(from, to);
-  if (!fit) return null;
+  // Less than a pixel a meter: the marks lie on one point.
+  if (!fit || !(fit.scale > 1)) return null;
   const depth = points.reduce((sum, { c }) => sum + c, 0) / points.length;
   const nearness = 1 / givens.distance.value;
   const cos = Math.cos(fit.rotation) / fit.scale;
@@ -233,11 +241,18 @@ function startCamera(
   };
 }
 
+/** One mark left out: how far everything else puts it from where it was marked, m, and how unlikely that is. */
+interface MarkLeftOut {
+  readonly off: number;
+  readonly chiSquaredLess: number;
+}
+
 function registrationOf(
   keys: readonly string[],
   from: readonly ViewPoint[],
   to: readonly ViewPoint[],
   expected: number,
+  leftOut: readonly (MarkLeftOut | null)[],
 ): Registration {
   const plane = (points: readonly ViewPoint[]) => points.map(({ a, b }) => ({ x: a, y: b }));
   const fit = fitSimilarity(plane(from), plane(to));
@@ -254,15 +269,22 @@ function registrationOf(
   const middle = (saa + sbb) / 2;
   const half = Math.hypot((saa - sbb) / 2, sab);
   const roundness = middle + half > 0 ? Math.sqrt(Math.max(0, middle - half) / (middle + half)) : 0;
-  const distances = fit?.distances ?? [];
-  // A two-coordinate distance over `expected` per coordinate, shared by 2n − 4 degrees of freedom out of 2n.
-  const perMark = expected * Math.sqrt((2 * (2 * n - 4)) / (2 * n));
-  let worst: string | null = null;
-  if (n >= 4) {
-    const largest = Math.max(...distances);
-    if (largest > NAMED_BEYOND * perMark) worst = keys[distances.indexOf(largest)] ?? null;
-  }
-  return { keys, misfit: fit?.misfit ?? null, expected, distances, span, roundness, worst };
+  // Three marks misfit alike whichever of them is misplaced.
+  const [first, second] = leftOut
+    .map((mark, i) => ({ key: keys[i] ?? null, off: mark?.off ?? 0, less: mark?.chiSquaredLess ?? 0 }))
+    .toSorted((p, q) => q.less - p.less);
+  const named =
+    n >= 4 && first && second && first.less > NAMED_BEYOND && first.less - second.less > NAMED_BEFORE;
+  return {
+    keys,
+    misfit: fit?.misfit ?? null,
+    expected,
+    distances: fit?.distances ?? [],
+    span,
+    roundness,
+    worst: named ? first.key : null,
+    worstOff: named ? first.off : null,
+  };
 }
 
 /**
@@ -453,6 +475,8 @@ export function adjustPictures(
 
   // Hanging pictures.
   const hangLayouts = new Map<string, HangLayout>();
+  /** Observations of body marks, by hang and key. */
+  const markReadings = new Map<string, Map<string, number>>();
   for (const [number, hang] of hangs.entries()) {
     const block = number + 1;
     const name = `hang ${number + 1}`;
@@ -524,9 +548,12 @@ export function adjustPictures(
       observe(builder, 'string', lineSighting(`${name}: string ${end}`, seen, hook, above, pixel));
     }
     if (hang.hookMark) see('hook marks', 'hook', hook, hang.hookMark);
+    const readings = new Map<string, number>();
+    markReadings.set(hang.id, readings);
     for (const key of keys) {
       const index = marks.get(key);
       const pixel = hang.bodyMarks.get(key);
+      readings.set(key, builder.observations.length);
       if (index !== undefined && pixel) see('body marks', `mark ${key}`, linearPlace(placeOf(index)), pixel);
     }
     if (frontDroop !== null && hang.frontHub)
@@ -564,9 +591,21 @@ export function adjustPictures(
         ((standing.bodyMarks.get(key)?.u ?? 0) / standingView.scale) ** 2,
     );
     const expected = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / keys.length);
+    const leftOut = keys.map((key) => {
+      const without = fitted.value.leftOut(markReadings.get(hang.id)?.get(key) ?? -1);
+      if (!without) return null;
+      const off = Math.hypot(...without.residuals) / camera.scale;
+      return { off, chiSquaredLess: without.chiSquaredLess };
+    });
     registrations.set(
       hang.id,
-      registrationOf(keys, flat(camera, hang.bodyMarks), flat(standingView, standing.bodyMarks), expected),
+      registrationOf(
+        keys,
+        flat(camera, hang.bodyMarks),
+        flat(standingView, standing.bodyMarks),
+        expected,
+        leftOut,
+      ),
     );
   }
   return success({

@@ -106,7 +106,7 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
     });
   }
   for (const check of answer.pictures) {
-    const { pictureId: picture, misfit, expected, worst, span, keys } = check;
+    const { pictureId: picture, misfit, expected, worst, worstOff, span, keys } = check;
     if (misfit === null) {
       remark({
         code: 'no check',
@@ -115,20 +115,19 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
         sizeMm: null,
         picture,
       });
-    } else if (worst !== null) {
-      const off = check.distances[keys.indexOf(worst)] ?? 0;
+    } else if (worst !== null && worstOff !== null) {
       warn({
         code: 'worst mark',
         title: `Look again: mark ${worst}.`,
-        text: `It sits ${mm(off)} mm from where the other marks put it. Move it in the loupe, or set it aside.`,
-        sizeMm: off * 1000,
+        text: `It sits ${mm(worstOff)} mm from where the other marks put it. Move it in the loupe, or set it aside.`,
+        sizeMm: worstOff * 1000,
         picture,
       });
     } else if (misfit > MISFIT_BEYOND * expected) {
       warn({
         code: 'marks misfit',
         title: `The body marks miss by ${mm(misfit)} mm.`,
-        text: `Their own ± lets one expect ${mm(expected)} mm. One of them is misplaced, but ${keys.length} marks cannot tell which. Look at each in the loupe; a fourth mark would name it.`,
+        text: `Their own ± lets one expect ${mm(expected)} mm. One of them is misplaced, but these ${keys.length} cannot tell which. Look at each in the loupe; another mark would name it.`,
         sizeMm: misfit * 1000,
         picture,
       });

@@ -68,6 +68,16 @@ export interface Adjustment {
    * variances u²_i that add up to gᵀ·covariance·g.
    */
   readonly varianceShares: (gradient: readonly number[]) => number[];
+  /** The fit without observation `index`, to first order; null where no other observation tells what it would read. */
+  readonly leftOut: (index: number) => LeftOut | null;
+}
+
+/** What an observation misses by when it has no say in the fit. */
+export interface LeftOut {
+  /** Value minus what all other observations predict. */
+  readonly residuals: readonly number[];
+  /** How much smaller chi-squared is without it: of chance alone, chi-squared with one degree of freedom a value. */
+  readonly chiSquaredLess: number;
 }
 
 export type AdjustmentRefusal = 'undetermined' | 'not-converged';
@@ -473,6 +483,9 @@ function solveCurved(
   };
 }
 
+/** Where less than this part of an observation's variance is left in its residual, nothing else checks it. */
+const ALONE = 1e-4;
+
 export interface AdjustmentOptions {
   /**
    * Takes the covariance from the full curvature at the solution, and the last steps to it: for models whose
@@ -493,7 +506,7 @@ export interface AdjustmentOptions {
  * with 'not-converged' after `maxIterations` (default 40) or when no step lowers chi-squared.
  *
  * Source: Björck (1996), 9.2 (Gauss-Newton with step control); JCGM 102:2011, 7 (least-squares models);
- * covariance (Jᵀ C⁻¹ J)⁻¹.
+ * covariance (Jᵀ C⁻¹ J)⁻¹; Cook and Weisberg, Residuals and Influence in Regression (1982), 2.2 (leaving one out).
  * @throws RangeError when an uncertainty is not positive or a covariance not positive definite (a caller's bug).
  */
 export function adjust(
@@ -597,6 +610,32 @@ export function adjust(
         }, 0),
       );
     };
+    const leftOut = (index: number): LeftOut | null => {
+      const { rows = [] } = whitened[index] ?? {};
+      const depends = observations[index]?.depends ?? [];
+      const own = residuals[index] ?? [];
+      // The part of each residual that is left of the observation's own error: I − J C Jᵀ, whitened.
+      const left = Matrix.eye(rows.length, rows.length);
+      rows.forEach((a, i) =>
+        rows.forEach((b, j) => {
+          let by = 0;
+          depends.forEach((p, k) =>
+            depends.forEach((q, l) => (by += (a[k] ?? 0) * scaled.get(p, q) * (b[l] ?? 0))),
+          );
+          left.set(i, j, left.get(i, j) - by);
+        }),
+      );
+      left.add(left.transpose()).mul(0.5);
+      const cholesky = new CholeskyDecomposition(left);
+      const lower = cholesky.lowerTriangularMatrix;
+      if (own.some((_, i) => !(lower.get(i, i) ** 2 > ALONE))) return null;
+      const freed = cholesky.solve(Matrix.columnVector([...own])).to1DArray();
+      const raw: number[] = [];
+      (whiteners[index] ?? []).forEach((row, i) =>
+        raw.push(((freed[i] ?? 0) - dot(row, raw, i)) / (row[i] ?? 1)),
+      );
+      return { residuals: raw, chiSquaredLess: dot(own, freed, own.length) };
+    };
     return success({
       unknowns: at,
       covariance,
@@ -606,6 +645,7 @@ export function adjust(
       normalized: residuals,
       iterations: iteration,
       varianceShares,
+      leftOut,
     });
   }
   return refusal('not-converged', `The fit did not settle within ${maxIterations} steps.`);

@@ -256,6 +256,41 @@ describe('a linear problem', () => {
     );
   });
 
+  test('tells what any reading would miss by without its own say, as a fit without it does', () => {
+    fc.assert(
+      fc.property(linearProblem, fc.integer({ min: 0, max: 8 }), ({ unknowns, readings }, k) => {
+        const whole = solve({ unknowns, readings });
+        const without = whole.leftOut(k);
+        const rest = adjust(unknowns, readings.filter((_, i) => i !== k).map(observation));
+        const reading = readings[k];
+        if (!rest.ok || !without || !reading) return;
+        const missed = reading.values.map(
+          (value, i) => value - (observation(reading, k).predict(rest.value.unknowns)[i] ?? NaN),
+        );
+        missed.forEach((miss, i) => {
+          const size = Math.abs(miss) + Math.sqrt(reading.covariance[i]?.[i] ?? NaN);
+          expect(Math.abs((without.residuals[i] ?? NaN) - miss)).toBeLessThan(
+            tolerance('least squares: left out') * size,
+          );
+        });
+        const less = whole.chiSquared - rest.value.chiSquared;
+        expect(Math.abs(without.chiSquaredLess - less)).toBeLessThan(
+          tolerance('least squares: left out') * (1 + whole.chiSquared),
+        );
+      }),
+    );
+  });
+
+  test('cannot tell so of the only reading of an unknown', () => {
+    const unknowns: Unknown[] = [{ name: 'x', start: 0, scale: 1, negligible: 1e-9 }];
+    const alone = valueOf(adjust(unknowns, [prior('x', 0, 3, 0.2)]));
+    expect(alone.leftOut(0)).toBeNull();
+    // Of two, each misses by their difference; chi-squared falls to zero.
+    const two = valueOf(adjust(unknowns, [prior('x', 0, 3, 0.2), prior('x', 0, 4, 0.1)]));
+    expect(two.leftOut(0)?.residuals[0]).toBeCloseTo(-1, 9);
+    expect(two.leftOut(0)?.chiSquaredLess).toBeCloseTo(two.chiSquared, 9);
+  });
+
   test('takes a prior as a reading of the unknown itself', () => {
     const unknowns: Unknown[] = [{ name: 'x', start: 0, scale: 1, negligible: 1e-9 }];
     const reading: Observation = {
