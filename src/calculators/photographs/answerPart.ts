@@ -62,20 +62,22 @@ function numbers({ state, answer, alone, trial }: AnswerParts): TemplateResult |
         ${detailFigure(sideAnswer(state, answer), standingEye(answer)?.nose ?? 1)}
       </div>
     </div>
-    <p class="crossing">${crossingSentence(state, answer)}</p>
-    ${agree ? html`<p class="crossing">${agree}</p>` : nothing}
-    ${
-      alone
-        ? html`<p class="crossing quiet-text">
-            ${
-              alone.cg.ok
-                ? `From the photographs alone: ${asText(showLength(alone.cg.value.ahead, unit))} ahead, ${asText(showLength(alone.cg.value.height, unit))} up. The title block, like the numbers above, counts the scales too.`
-                : 'The scales are one of the lines; the photographs alone do not give a point yet.'
-            }
-          </p>`
-        : nothing
-    }
-    ${listSentence(state, answer)}
+    <div class="answer-words">
+      <p class="crossing">${crossingSentence(state, answer)}</p>
+      ${agree ? html`<p class="crossing">${agree}</p>` : nothing}
+      ${
+        alone
+          ? html`<p class="crossing quiet-text">
+              ${
+                alone.cg.ok
+                  ? `From the photographs alone: ${asText(showLength(alone.cg.value.ahead, unit))} ahead, ${asText(showLength(alone.cg.value.height, unit))} up. The title block, like the numbers above, counts the scales too.`
+                  : 'The scales are one of the lines; the photographs alone do not give a point yet.'
+              }
+            </p>`
+          : nothing
+      }
+      ${listSentence(state, answer)}
+    </div>
   `;
 }
 
@@ -87,6 +89,13 @@ function listSentence(state: BuildState, answer: BenchAnswer): TemplateResult | 
     The parts list says ${asText(showLength(list.x, unit))} ahead, ${asText(showLength(list.z, unit))} up:
     ${listApart(answer).toFixed(1)} mm away${listIsDrawn(answer) ? ', the open ring' : ''}.
   </p>`;
+}
+
+/** "the place of the hook" says not which: the picture's name is added where the words leave it out. */
+export function missingWords(state: BuildState, { what, picture: id }: Missing): string {
+  const picture = state.pictures.find((candidate) => candidate.id === id);
+  if (!picture || !/the hook$/.test(what)) return what;
+  return `${what} of ${lower(pictureName(state, picture))}`;
 }
 
 /** No number: what is missing, each a link; or why it cannot be, and the remedy. */
@@ -113,7 +122,7 @@ function refused({ state, answer, goTo }: AnswerParts): TemplateResult | typeof 
                     type="button"
                     @click=${() => goTo(each)}
                   >
-                    ${each.what}
+                    ${missingWords(state, each)}
                   </button>`,
             )}.`
           : cg.message

@@ -253,13 +253,39 @@ export const photographsStyles = css`
       display: none;
     }
     .sections {
-      grid-template-columns: 18rem 4.5rem minmax(0, 1fr) 13.5rem;
+      grid-template-columns: 18rem minmax(0, 1fr) 13.5rem;
+      grid-template-rows: auto 1fr auto;
       grid-template-areas:
-        'givens figure figure marks'
-        'answer answer working marks';
+        'givens figure marks'
+        'givens answer marks'
+        'working working working';
+    }
+    .answer-cell {
+      display: grid;
+      grid-template-columns: auto minmax(0, 1fr);
+      grid-auto-flow: dense;
+      align-content: start;
+      column-gap: 2rem;
+    }
+    .answer-cell > :not(.answer-row, .answer-words) {
+      grid-column: 1 / -1;
+    }
+    .answer-words > :first-child {
+      margin-block-start: 0.1rem;
+    }
+    .worked {
+      display: grid;
+      grid-template-columns: minmax(0, 1.25fr) minmax(0, 1fr);
+      gap: 2.5rem;
+      align-items: start;
+    }
+    .working .budget-row {
+      margin-block-start: 0;
+      padding-block-start: 0;
+      border: 0;
     }
     .sections.empty {
-      grid-template-areas: 'givens figure figure figure';
+      grid-template-areas: 'givens figure figure';
     }
     .loupe-row {
       grid-template-columns: minmax(0, 1fr);
@@ -307,6 +333,10 @@ export const photographsStyles = css`
     }
     .sections > * {
       contain: none;
+    }
+    .answer-cell,
+    .worked {
+      display: block;
     }
     .printed-givens-cell {
       grid-area: printed;

@@ -32,7 +32,7 @@ import '../shared/panel';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
-import { answerPart } from './answerPart';
+import { answerPart, missingWords } from './answerPart';
 import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
 import {
@@ -337,7 +337,9 @@ export class Photographs extends LitElement {
     const [missing] = answer.missing;
     if (!missing) return nothing;
     return html`Still needed:
-      <button class="word-link" type="button" @click=${() => this.#goTo(missing)}>${missing.what}</button>`;
+      <button class="word-link" type="button" @click=${() => this.#goTo(missing)}>
+        ${missingWords(state, missing)}
+      </button>`;
   }
 
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
