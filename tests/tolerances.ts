@@ -58,6 +58,34 @@ const table = {
     unit: 'g',
     reason: 'Demo scales are up to 2 g wrong by construction, then rounded to the gram.',
   },
+  'bench: same answer': {
+    value: 0.002,
+    unit: 'u',
+    reason: 'Two searches for one place, each ended by a step below a thousandth of the fit’s uncertainty.',
+  },
+  'bench: from an earlier answer': {
+    value: 0.002,
+    unit: 'u',
+    reason: 'Two searches for one place, each ended by a step below a thousandth of the fit’s uncertainty.',
+  },
+  'bench: budget': {
+    value: 0.1,
+    unit: '1',
+    reason:
+      'Shares are those of the fit’s slopes; the ± itself takes its curvature in, some percent where readings multiply unknowns.',
+  },
+  'next reading: promise kept': {
+    value: 0.3,
+    unit: '1',
+    reason:
+      'Asked. The promise takes the new line as sure as the mean of the others and as sharing nothing with them.',
+  },
+  'warnings: size': {
+    value: 0.05,
+    unit: 'mm',
+    reason:
+      'The fit moves the shares of the axles’ masses within their ±, by far less than a tenth of 25 mm.',
+  },
   'camera: pixel': {
     value: 1e-8,
     unit: 'px',
@@ -271,6 +299,18 @@ const table = {
     unit: 'mm',
     reason:
       'The page shows 0.1 mm and tells marks to 0.1 px where it computes with 0.01 px: 0.05 px is 0.03 mm a mark.',
+  },
+  'photographs: drawn center of gravity': {
+    value: 6,
+    unit: 'px',
+    reason:
+      'The answer’s own ± of 1.5 mm, and as much again of the picture’s registration, at 0.5 mm a pixel.',
+  },
+  'photographs: told crossing': {
+    value: 2,
+    unit: 'deg',
+    reason:
+      'Two string angles of ± 0.7° each make ± 1°, whole degrees another 0.5°, the lean sideways some tenths.',
   },
   'photographs: nudged mark': {
     value: 0.11,

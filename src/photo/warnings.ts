@@ -14,9 +14,7 @@ export interface Warning {
     | 'lines disagree'
     | 'other side'
     | 'two lines'
-    | 'no check'
-    | 'list differs'
-    | 'unusual camera';
+    | 'no check';
   /** Remarks are true but nothing is wrong. */
   readonly kind: 'warning' | 'remark';
   readonly title: string;
