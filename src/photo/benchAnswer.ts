@@ -117,15 +117,18 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     budget: [],
     missing: readings.missing,
     partsListCg,
-    foreAft: foreAftOf(readings),
-    known: { ahead: foreAftOf(readings), left: readings.lateralFrom === 'assumed' ? null : readings.left },
+    foreAft: foreAftAt(readings, readings.wheelbase),
+    known: {
+      ahead: foreAftAt(readings, readings.wheelbase),
+      left: readings.lateralFrom === 'assumed' ? null : readings.left,
+    },
     adjusted: null,
     noseDirection: readings.truck?.noseDirection ?? 1,
   } as const;
   const refuse = (reason: string, message: string, more: Partial<BenchAnswer> = {}): BenchAnswer => {
     const refused = refusal(reason, message);
     const partial = { ...base, cg: refused, tips: refused, warnings: warningsOf(readings, null), ...more };
-    return { ...partial, next: nextReading(state, readings, null) };
+    return { ...partial, next: nextReading(state, readings, refused) };
   };
 
   const [fault] = readings.faults;
@@ -136,9 +139,13 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     return refuse('missing', stillNeeded(readings.missing, readings.otherSide.length > 0));
   }
   const before = options.from?.adjusted?.start;
-  const fitted = adjustPictures(truck, standing, hangs, before ? { start: before } : {});
+  const near = before ? adjustPictures(truck, standing, hangs, { start: before }) : null;
+  // What an earlier answer leads into need not be where the readings lead by themselves.
+  const fitted = near?.ok ? near : adjustPictures(truck, standing, hangs);
   if (!fitted.ok) return refuse(fitted.reason, fitted.message);
-  const joint = plumbLines(fitted.value, truck, hangs, readings.foreAft);
+  const lines = plumbLines(fitted.value, truck, hangs, readings.foreAft);
+  if (!lines.ok) return refuse(lines.reason, lines.message);
+  const joint = lines.value;
   const size = 2 * joint.lines.length;
   const lineCovariance = joint.covariance.slice(0, size).map((row) => row.slice(0, size));
   const meeting = meetingPoint(joint.lines, lineCovariance);
@@ -146,7 +153,9 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     ...registration,
     pictureId,
   }));
+  const foreAft = foreAftAt(readings, joint.wheelbase);
   const shown = {
+    foreAft,
     lines: linesOf(joint, meeting.ok ? meeting.value : null),
     crossings: crossings(joint.lines),
     pictures,
@@ -170,7 +179,8 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     ellipse: errorEllipse(pick([0, 2])),
     lateralFrom: readings.lateralFrom,
   };
-  const [first, second, third] = joint.lines.slice(0, joint.hangs.length);
+  // Three hangs, or two and the scales' line.
+  const [first, second, third] = joint.lines;
   const triangle = first && second && third ? triangleOfLines([first, second, third]) : null;
   const { probability, chiSquared, degreesOfFreedom } = meeting.value;
   const solved = {
@@ -187,11 +197,15 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
   return {
     ...solved,
     warnings: warningsOf(readings, solved),
-    next: nextReading(state, readings, { ...solved, joint, meeting: meeting.value, cgAndWheelbase }),
+    next: nextReading(state, readings, { ...solved, cg, joint, meeting: meeting.value, cgAndWheelbase }),
   };
 }
 
-const foreAftOf = ({ foreAft, wheelbase }: StateReadings): Estimate<Length> | null =>
+/** The scales' fore-aft place on a wheelbase as measured or, after a fit, as fitted. */
+const foreAftAt = (
+  { foreAft }: StateReadings,
+  wheelbase: Estimate<Length> | null,
+): Estimate<Length> | null =>
   foreAft && wheelbase
     ? {
         value: meters(foreAft.share * wheelbase.value),

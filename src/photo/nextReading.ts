@@ -1,5 +1,5 @@
 import { COVERAGE, angleIn, lengthIn, meters, radians } from '../physics';
-import type { MeetingPoint, TruckTips } from '../physics';
+import type { MeetingPoint, Refusal, TruckTips } from '../physics';
 import { FIELDS } from '../sheet/fields';
 import { readGiven } from '../sheet/given';
 import type { BuildState } from '../sheet/schema';
@@ -21,7 +21,15 @@ export interface NextReading {
 /** u of the lateral place that four kitchen scales give: 5 g limits on each corner of a 3 kg truck, tracks to 1 mm. */
 const WHEEL_SCALES_U = 0.0008;
 
-type Solved = Pick<BenchAnswer, 'cg' | 'tips' | 'lines'> & {
+/** What to do after refusals whose message tells only what is wrong. */
+const AFTER_REFUSAL: Readonly<Record<string, string>> = {
+  'not-converged': 'Look for a mark on the wrong thing, or a picture tied to the wrong hook.',
+  undetermined: 'Place the marks that are still open.',
+  'marks coincide': 'Move the marks that lie on one point apart.',
+};
+
+type Solved = Pick<BenchAnswer, 'tips' | 'lines'> & {
+  readonly cg: CgEstimate;
   readonly joint: JointLines;
   readonly meeting: MeetingPoint;
   /** CG ahead, left, height and wheelbase (m²). */
@@ -29,16 +37,21 @@ type Solved = Pick<BenchAnswer, 'cg' | 'tips' | 'lines'> & {
 };
 
 /**
- * The first missing reading; with an answer, the next line or weighing, its gain computed by adding that reading to
- * the answer's own covariance.
+ * The first missing reading; without an answer, what its refusal asks for; with one, the next line or weighing, its
+ * gain computed by adding that reading to the answer's own covariance.
  */
-export function nextReading(state: BuildState, readings: StateReadings, solved: Solved | null): NextReading {
+export function nextReading(
+  state: BuildState,
+  readings: StateReadings,
+  solved: Solved | Refusal,
+): NextReading {
   const [fault] = readings.faults;
   if (fault) return { text: fault.message, href: fault.href, gain: null };
   const [missing] = readings.missing;
   if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
-  if (!solved || !solved.cg.ok) {
-    return { text: 'Hang the truck from a second hook.', href: PHOTOGRAPHS_HREF, gain: null };
+  if ('reason' in solved) {
+    const text = AFTER_REFUSAL[solved.reason] ?? solved.message;
+    return { text, href: PHOTOGRAPHS_HREF, gain: null };
   }
   if (!readings.frontTrack || !readings.rearTrack) {
     const which = readings.frontTrack
@@ -52,7 +65,7 @@ export function nextReading(state: BuildState, readings: StateReadings, solved: 
       gain: null,
     };
   }
-  const cg = solved.cg.value;
+  const { cg } = solved;
   const numberOfHangs = solved.lines.length;
   if (numberOfHangs >= 3 && readings.lateralFrom === 'assumed') {
     const then = withReading(solved.cgAndWheelbase, [0, 1, 0, 0], WHEEL_SCALES_U);

@@ -1,5 +1,5 @@
-import { hangLine, kilograms, meters, propagate, radians, uprightLine } from '../physics';
-import type { Angle, Length, PlaneLine, PlanePoint } from '../physics';
+import { hangLine, kilograms, meters, propagate, radians, success, uprightLine } from '../physics';
+import type { Angle, Length, PlaneLine, PlanePoint, Result } from '../physics';
 import type { HangingPicture, PictureAdjustment, TruckGivens } from './adjustPictures';
 
 /**
@@ -38,12 +38,16 @@ export interface JointLines {
   readonly wheelbase: { readonly value: Length; readonly u: number };
 }
 
+/**
+ * Lines of the hangs among `adjusted` with their covariance, and the fore-aft line where scales give one. Refused
+ * where hangLine() refuses one of them: axles that weigh more than the truck.
+ */
 export function plumbLines(
   adjusted: PictureAdjustment,
   truck: TruckGivens,
   hangs: readonly HangingPicture[],
   foreAft: ForeAftReading | null,
-): JointLines {
+): Result<JointLines> {
   const { adjustment, layout } = adjusted;
   const { unknowns: p } = adjustment;
   const nose = truck.noseDirection;
@@ -75,7 +79,7 @@ export function plumbLines(
       rear: { mass: kilograms(at(layout.rearShare)), shift: droopAt(own.rearDroop) },
     };
     const corrected = hangLine(hook, carrier, direction, droop);
-    if (!corrected.ok) continue;
+    if (!corrected.ok) return corrected;
     const { line, shift, acrossLine, sensitivities: s } = corrected.value;
     const angleRow = row();
     angleRow[own.stringAngle] = nose;
@@ -126,12 +130,12 @@ export function plumbLines(
   const covariance = propagate(rows, inputs);
   const n = covariance.length;
   const uOf = (i: number) => Math.sqrt(covariance[i]?.[i] ?? NaN);
-  return {
+  return success({
     hangs: out,
     lines,
     covariance,
     sensitivities: rows,
     left: { value: meters(-nose * at(layout.lateral)), u: uOf(n - 2) },
     wheelbase: { value: meters(wheelbase), u: uOf(n - 1) },
-  };
+  });
 }

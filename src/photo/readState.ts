@@ -1,6 +1,6 @@
-import { cgFromAxleScales, cgFromWheelScales, kilograms, meters } from '../physics';
+import { cgFromAxleScales, cgFromWheelScales, kilograms, meters, success } from '../physics';
 import type { Estimate, Length, Mass } from '../physics';
-import { hubDepth, markUncertainty, unsprungMasses } from '../sheet/derived';
+import { hubDepth, markUncertainty, partsList, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
 import { FIELDS } from '../sheet/fields';
 import { isEmpty, labeled, readGiven } from '../sheet/given';
 import type { GivenField } from '../sheet/given';
@@ -46,15 +46,17 @@ export interface StateReadings {
   readonly rearTrack: Estimate<Length> | null;
   readonly wheelbase: Estimate<Length> | null;
   readonly treadWidth: Estimate<Length> | null;
-  /** Pictures seen from the other side than the standing one; they cannot be joined to it. */
+  /** Hanging pictures seen from the other side than the standing one; they cannot be joined to it. */
   readonly otherSide: readonly string[];
+  /** Counted standing pictures beside the first, which alone is used. */
+  readonly moreStanding: readonly string[];
+  /** What the reader calls each hook, by id. */
+  readonly hookNames: ReadonlyMap<string, string>;
 }
 
 export const PHOTOGRAPHS_HREF = 'resultant-lines.html#e3';
 export const TRUCK_HREF = 'index.html#truck';
 
-/** Axle mass over truck mass while nothing says: scale bodies carry 45-65 % on their springs (common practice). */
-const USUAL_SHARE: Estimate = { value: 0.225, u: 0.04 };
 /** The near foot of a tire stands about as far out as its hub; where the reader clicked on it is less sure. */
 const GROUND_DEPTH_U = 0.01;
 /** Wheelbase while only two points of known distance give the scale. */
@@ -80,14 +82,17 @@ export function readState(state: BuildState): StateReadings {
   const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
   const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
 
-  const scales = readScales(state, wheelbase, frontTrack, rearTrack, read);
+  const scales = readScales(state, wheelbase, frontTrack, rearTrack, read, (fault) => faults.push(fault));
   const assumed = read(state.lateral, FIELDS.lateral, TRUCK_HREF);
   const left = scales.left ?? assumed ?? { value: meters(0), u: 0.005 };
-  const typedMass = isEmpty(state.mass) ? null : read(state.mass, FIELDS.mass, TRUCK_HREF);
+  const typedMass = read(state.mass, FIELDS.mass, TRUCK_HREF);
   const mass = typedMass ?? scales.mass;
 
-  const standing = state.pictures.find((picture) => picture.kind === 'standing' && picture.counted);
+  const [standing, ...moreStanding] = state.pictures.filter(
+    (picture) => picture.kind === 'standing' && picture.counted,
+  );
   const hanging = state.pictures.filter((picture) => picture.kind === 'hanging' && picture.counted);
+  const hookNames = new Map(state.hooks.map(({ id, name }, index) => [id, called(name, 'Hook', index)]));
   const base = {
     missing,
     faults,
@@ -100,6 +105,8 @@ export function readState(state: BuildState): StateReadings {
     rearTrack,
     wheelbase,
     treadWidth,
+    moreStanding: moreStanding.map(({ id }) => id),
+    hookNames,
   };
   const need = (what: string, picture?: Picture, role?: MarkRole) =>
     missing.push({
@@ -111,8 +118,10 @@ export function readState(state: BuildState): StateReadings {
   const twoPoints = state.scaleFrom === 'two points';
   if (!wheelbase && !twoPoints) missing.push({ what: 'the wheelbase', href: PHOTOGRAPHS_HREF });
   if (!standing) need('a side picture of the truck standing');
-  if (hanging.length < 2)
-    need(hanging.length === 0 ? 'two pictures of it hanging' : 'a second picture of it hanging');
+  // Scales are a line of their own: with them, one hang makes a point.
+  const lines = hanging.length + (scales.foreAft ? 1 : 0);
+  if (hanging.length === 0) need(scales.foreAft ? 'a picture of it hanging' : 'two pictures of it hanging');
+  else if (lines < 2) need('a second picture of it hanging');
 
   const nose = (standing?.view ?? hanging[0]?.view ?? 'right') === 'right' ? 1 : -1;
   const otherSide = standing ? hanging.filter(({ view }) => view !== standing.view).map(({ id }) => id) : [];
@@ -221,7 +230,7 @@ export function readState(state: BuildState): StateReadings {
     }
     const hook = state.hooks.find(({ id }) => id === picture.hook);
     if (!hook) need(`the hook of ${name}`, picture);
-    const place = hook && hookGivens(hook, standingReading, nose, read);
+    const place = hook && hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standingReading, nose, read);
     if (hook?.source === 'ruler' && !place && (isEmpty(hook.ahead) || isEmpty(hook.height)))
       need(`the place of the ${hook.name || 'hook'}`, picture);
     if (!view || !upper || !lower || !hook || !place || shared.length < 2) continue;
@@ -257,7 +266,13 @@ export function readState(state: BuildState): StateReadings {
   }
   const scaleDistance = twoPoints ? read(state.scaleDistance, FIELDS.scaleDistance, PHOTOGRAPHS_HREF) : null;
   const scaleDepth = twoPoints ? read(state.scaleDepth, FIELDS.scaleDepth, PHOTOGRAPHS_HREF) : null;
-  const axles = axleShares(state, mass);
+  const axles = axleShares(state, mass, read);
+  const unsprung = axles.front.value + axles.rear.value;
+  if (unsprung > 1)
+    faults.push({
+      message: `Unsprung mass: needs front and rear together below the truck’s mass; got ${Math.round(100 * unsprung)} % of it. Weigh axle, wheels, tires and half the links, or leave both empty.`,
+      href: TRUCK_HREF,
+    });
   const scaleReady = wheelbase !== null || (twoPoints && scaleDistance !== null && scaleDepth !== null);
   const truck: TruckGivens | null =
     scaleReady && depth.ok
@@ -269,9 +284,7 @@ export function readState(state: BuildState): StateReadings {
           groundDepth: { value: depth.value.value, u: Math.hypot(depth.value.u, GROUND_DEPTH_U) },
           markDepths,
           hooks: state.hooks
-            .map((hook) =>
-              hookGivens(hook, standingReading, nose, (given, field) => readQuietly(given, field)),
-            )
+            .map((hook) => hookGivens(hook, hook.name, standingReading, nose, readQuietly))
             .filter((hook) => hook !== null),
           frontMassShare: axles.front,
           rearMassShare: axles.rear,
@@ -296,11 +309,11 @@ type Read = <D extends GivenField['dimension']>(
 
 function hookGivens(
   hook: Hook,
+  name: string,
   standing: StandingPicture | null,
   nose: 1 | -1,
   read: Read,
 ): HookGivens | null {
-  const name = hook.name || 'Hook';
   const left = read(hook.left, labeled(FIELDS.hookLeft, `${name}, left of center`), PHOTOGRAPHS_HREF);
   if (!left) return null;
   const depth = { value: -nose * left.value, u: left.u };
@@ -322,28 +335,37 @@ function hookGivens(
 }
 
 /** Mass of each axle as a share of the truck's, from the sheet or, where it says nothing, common practice. */
-function axleShares(state: BuildState, mass: Estimate<Mass> | null): { front: Estimate; rear: Estimate } {
-  const masses = unsprungMasses(state);
+function axleShares(
+  state: BuildState,
+  mass: Estimate<Mass> | null,
+  read: Read,
+): { front: Estimate; rear: Estimate } {
+  // A typed mass that cannot be read must not give way to the usual one unseen.
+  read(state.unsprungFront, FIELDS.unsprungFront, TRUCK_HREF);
+  read(state.unsprungRear, FIELDS.unsprungRear, TRUCK_HREF);
   const whole = mass ?? partsMass(state);
-  if (!masses.ok || !whole || !(whole.value > 0)) return { front: USUAL_SHARE, rear: USUAL_SHARE };
-  const share = ({ value, u }: Estimate<Mass>): Estimate => ({
-    value: Math.min(0.95, value / whole.value),
-    u: Math.hypot(u / whole.value, (value * whole.u) / whole.value ** 2),
-  });
-  return { front: share(masses.value.front), rear: share(masses.value.rear) };
+  if (!whole || !(whole.value > 0)) return { front: USUAL_AXLE_SHARE, rear: USUAL_AXLE_SHARE };
+  const share = (axle: 'front axle' | 'rear axle'): Estimate => {
+    const own = unsprungMass(state, axle, success(whole));
+    if (!own.ok || own.value.from === 'default') return USUAL_AXLE_SHARE;
+    const { value, u } = own.value;
+    return {
+      value: value / whole.value,
+      u: Math.hypot(u / whole.value, (value * whole.u) / whole.value ** 2),
+    };
+  };
+  return { front: share('front axle'), rear: share('rear axle') };
 }
 
+/** Mass of the whole parts list; null where there is none or a part of it cannot be read. */
 function partsMass(state: BuildState): Estimate<Mass> | null {
-  if (state.parts.length === 0) return null;
-  let value = 0;
-  let variance = 0;
-  for (const part of state.parts) {
-    const mass = readQuietly(part.mass, FIELDS.partMass);
-    if (!mass) return null;
-    value += mass.value;
-    variance += mass.u ** 2;
-  }
-  return { value: kilograms(value), u: Math.sqrt(variance) };
+  const parts = partsList(state);
+  if (!parts.ok || parts.value.length === 0) return null;
+  const masses = parts.value.map(({ mass }) => mass);
+  return {
+    value: kilograms(masses.reduce((sum, { value }) => sum + value, 0)),
+    u: Math.hypot(...masses.map(({ u }) => u)),
+  };
 }
 
 interface ScaleReadings {
@@ -360,11 +382,13 @@ function readScales(
   frontTrack: Estimate<Length> | null,
   rearTrack: Estimate<Length> | null,
   read: Read,
+  fault: (fault: Fault) => void,
 ): ScaleReadings {
   const shares: Estimate[] = [];
   const lefts: Estimate<Length>[] = [];
   const masses: Estimate<Mass>[] = [];
-  let covariance = 0;
+  /** Wheel scales give both; by their places in the two lists, with the covariance of the two. */
+  const both: { readonly share: number; readonly left: number; readonly covariance: number }[] = [];
   // Shares do not depend on the wheelbase; any will do until it is measured.
   const base = wheelbase ?? { value: meters(0.3), u: 0 };
   for (const reading of state.readings) {
@@ -386,11 +410,19 @@ function readScales(
       const unread = { value: meters(0.19), u: 0.01 };
       const loads = { frontLeft, frontRight, rearLeft, rearRight };
       const cg = cgFromWheelScales(loads, base, frontTrack ?? unread, rearTrack ?? unread);
-      if (!cg.ok) continue;
+      if (!cg.ok) {
+        fault({ message: `Wheel scales: ${cg.message}`, href: TRUCK_HREF });
+        continue;
+      }
       shares.push(cg.value.frontShare);
       masses.push(cg.value.mass);
-      if (frontTrack && rearTrack) lefts.push(cg.value.y);
-      covariance = (cg.value.covariance[0]?.[1] ?? 0) / base.value;
+      if (!frontTrack || !rearTrack) continue;
+      lefts.push(cg.value.y);
+      both.push({
+        share: shares.length - 1,
+        left: lefts.length - 1,
+        covariance: (cg.value.covariance[0]?.[1] ?? 0) / base.value,
+      });
     }
   }
   const share = weightedMean(shares);
@@ -398,16 +430,28 @@ function readScales(
   return {
     foreAft: share && { share: share.value, u: share.u },
     left: left && { value: meters(left.value), u: left.u },
-    // With more readings than one the shared part is diluted; it is small beside both.
-    shareLeftCovariance: shares.length === 1 && lefts.length === 1 ? covariance : 0,
-    mass: masses[0] ?? null,
+    shareLeftCovariance: both.reduce(
+      (sum, pair) =>
+        sum + (share?.weights[pair.share] ?? 0) * (left?.weights[pair.left] ?? 0) * pair.covariance,
+      0,
+    ),
+    mass: weightedMass(masses),
   };
 }
 
-function weightedMean(estimates: readonly Estimate[]): Estimate | null {
+/** Mean by weights 1/u², which add up to one. */
+function weightedMean(
+  estimates: readonly Estimate[],
+): (Estimate & { readonly weights: readonly number[] }) | null {
   if (estimates.length === 0) return null;
-  const weights = estimates.map(({ u }) => 1 / Math.max(u, 1e-9) ** 2);
-  const sum = weights.reduce((a, b) => a + b, 0);
-  const value = estimates.reduce((total, estimate, i) => total + estimate.value * (weights[i] ?? 0), 0) / sum;
-  return { value, u: 1 / Math.sqrt(sum) };
+  const inverse = estimates.map(({ u }) => 1 / u ** 2);
+  const sum = inverse.reduce((a, b) => a + b, 0);
+  const weights = inverse.map((weight) => weight / sum);
+  const value = estimates.reduce((total, estimate, i) => total + estimate.value * (weights[i] ?? 0), 0);
+  return { value, u: 1 / Math.sqrt(sum), weights };
+}
+
+function weightedMass(masses: readonly Estimate<Mass>[]): Estimate<Mass> | null {
+  const mean = weightedMean(masses);
+  return mean && { value: kilograms(mean.value), u: mean.u };
 }

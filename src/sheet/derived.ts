@@ -63,13 +63,21 @@ export interface UnsprungMass extends Estimate<Mass> {
 }
 
 /**
- * Common practice: scale bodies carry 45 to 65 % of the truck on their springs, so 35 to 55 % is unsprung; taken
- * in equal halves. Competition rigs with motors on the axles are far outside: they weigh their axles.
+ * One axle's mass over the truck's while nothing says. Common practice: scale bodies carry 45 to 65 % of the truck
+ * on their springs, so 35 to 55 % is unsprung; taken in equal halves. Competition rigs with motors on the axles are
+ * far outside: they weigh their axles.
  */
-const DEFAULT_SHARE_PER_AXLE = 0.225;
-const DEFAULT_SHARE_PLUS_MINUS = 0.08;
+export const USUAL_AXLE_SHARE: Estimate = { value: 0.225, u: 0.08 / COVERAGE };
 
-function unsprungOf(state: BuildState, axle: 'front axle' | 'rear axle'): Result<UnsprungMass, GivenReason> {
+/**
+ * Mass that moves with one axle when the suspension droops: as given, else the parts list's group, else the usual
+ * share of `truckMass` with a wide ±. Refuses where a given, the list or the mass cannot be read.
+ */
+export function unsprungMass(
+  state: BuildState,
+  axle: 'front axle' | 'rear axle',
+  truckMass: Result<Estimate<Mass>, GivenReason> = readGiven(state.mass, FIELDS.mass),
+): Result<UnsprungMass, GivenReason> {
   const front = axle === 'front axle';
   const given = front ? state.unsprungFront : state.unsprungRear;
   if (!isEmpty(given)) {
@@ -85,25 +93,22 @@ function unsprungOf(state: BuildState, axle: 'front axle' | 'rear axle'): Result
     if (value > 0)
       return success({ value, u: Math.hypot(...masses.map((mass) => mass.u)), from: 'parts list' });
   }
-  const mass = readGiven(state.mass, FIELDS.mass);
-  if (!mass.ok) return mass;
+  if (!truckMass.ok) return truckMass;
+  const whole = truckMass.value.value;
   return success({
-    value: kilograms(DEFAULT_SHARE_PER_AXLE * mass.value.value),
-    u: (DEFAULT_SHARE_PLUS_MINUS * mass.value.value) / COVERAGE,
+    value: kilograms(USUAL_AXLE_SHARE.value * whole),
+    u: USUAL_AXLE_SHARE.u * whole,
     from: 'default',
   });
 }
 
-/**
- * Mass that moves with each axle when the suspension droops: as given, else the parts list's group, else a
- * default share of the truck's mass with a wide ±. Refuses where a given, the list or the mass cannot be read.
- */
+/** unsprungMass() of both axles, with the truck's mass as typed. */
 export function unsprungMasses(
   state: BuildState,
 ): Result<{ readonly front: UnsprungMass; readonly rear: UnsprungMass }, GivenReason> {
-  const front = unsprungOf(state, 'front axle');
+  const front = unsprungMass(state, 'front axle');
   if (!front.ok) return front;
-  const rear = unsprungOf(state, 'rear axle');
+  const rear = unsprungMass(state, 'rear axle');
   return rear.ok ? success({ front: front.value, rear: rear.value }) : rear;
 }
 
