@@ -47,6 +47,7 @@ async function openWith(sheet: BenchSheet, options: Parameters<typeof site.newPa
   await page.route('**/demo/bramble.json', (route) => route.fulfill({ json: sheet }));
   await page.goto(site.url(PAGE));
   await page.locator('plumb-photographs plumb-film-strip').waitFor();
+  if (openStateOf(sheet).pictures.length > 0) await choosePictureIsOpen(page);
   return page;
 }
 
@@ -253,7 +254,7 @@ async function choosePictureIsOpen(page: Page): Promise<void> {
     const marking = document
       .querySelector('plumb-photographs')
       ?.shadowRoot?.querySelector('plumb-marking-surface');
-    return marking?.shadowRoot?.querySelector('.waiting') === null;
+    return marking?.shadowRoot?.querySelector('.overlay') && !marking.shadowRoot.querySelector('.waiting');
   });
 }
 

@@ -1,5 +1,7 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
+import { massIn, type Mass } from '../../physics';
 import { edit } from '../../sheet/bench';
+import { unsprungMasses } from '../../sheet/derived';
 import type { BuildState, Carrier, Hook, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
 import { chevronDownIcon } from '../shared/icons';
@@ -361,7 +363,7 @@ function axlesFold(parts: GivensParts): TemplateResult | typeof nothing {
     parts,
     'axles',
     'Unsprung mass',
-    `${givenBrief(state, 'unsprungFront')}, ${givenBrief(state, 'unsprungRear')}`,
+    unsprungBrief(state),
     false,
     html`${givenRow(state, 'mass', { label: 'Truck’s mass' })}
       ${givenRow(state, 'unsprungFront', { label: 'Front axle' })}
@@ -371,6 +373,17 @@ function axlesFold(parts: GivensParts): TemplateResult | typeof nothing {
         45 % of the truck in two halves.
       </p>`,
   );
+}
+
+/** The axle masses that hold, and where they come from: "front 729 g, rear 515 g, from the parts list". */
+function unsprungBrief(state: BuildState): string {
+  const masses = unsprungMasses(state);
+  if (!masses.ok) return 'often 45 % of the truck';
+  const { front, rear } = masses.value;
+  const grams = (mass: Mass) => `${massIn(mass, 'g').toFixed(0)} g`;
+  const from = new Set([front.from, rear.from].filter((source) => source !== 'given'));
+  const words = [...from].map((source) => (source === 'default' ? 'assumed' : `from the ${source}`));
+  return [`front ${grams(front.value)}`, `rear ${grams(rear.value)}`, ...words].join(', ');
 }
 
 function thisPictureFold(parts: GivensParts, picture: Picture): TemplateResult {

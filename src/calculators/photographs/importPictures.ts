@@ -12,10 +12,11 @@ export interface ImportOutcome {
 
 /**
  * Reads files one after the other and adds them to the open state: the first one as the standing picture where
- * there is none yet, or the one whose name says so, all others as hangs.
+ * there is none yet, or the one whose name says so, all others as hangs. `signal` stops it; what was added stays.
  */
 export async function importPictures(
   files: readonly File[],
+  signal: AbortSignal,
   progress: (done: number) => void,
 ): Promise<ImportOutcome> {
   const added: string[] = [];
@@ -26,7 +27,10 @@ export async function importPictures(
   const ordered = files.toSorted((a, b) => Number(b === files[first]) - Number(a === files[first]));
   for (const [index, file] of ordered.entries()) {
     progress(index);
-    const decoded = await decodePicture(file);
+    if (signal.aborted) break;
+    const decoded = await decodePicture(file, { signal });
+    // Stopping is what the reader wanted: nothing to report.
+    if (!decoded.ok && decoded.reason === 'stopped') break;
     if (!decoded.ok) {
       problems.push(decoded.message.replace(/^Picture:/, `${file.name}:`));
       continue;

@@ -203,11 +203,24 @@ export const photographsStyles = css`
     gap: 0.6rem;
     margin-block-end: 0.9rem;
   }
-  .trial-word {
-    font-weight: 650;
-    color: var(--blue);
+  /* What is read in less than 0.3 s shows nothing new. */
+  .reading {
+    font-size: 0.9375rem;
+    animation: appear 0s 0.3s both;
   }
-
+  @keyframes appear {
+    from {
+      visibility: hidden;
+    }
+    to {
+      visibility: visible;
+    }
+  }
+  .reading-frame {
+    fill: none;
+    stroke: var(--ink);
+    stroke-width: 1;
+  }
   .sections > .marks-cell {
     padding-inline: 0.85rem;
   }

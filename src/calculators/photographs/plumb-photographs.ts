@@ -22,7 +22,7 @@ import { COVERAGE, lengthIn } from '../../physics';
 import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { Warning } from '../../photo/warnings';
-import { figureStyles } from '../../figures';
+import { figureStyles, hatchedBar } from '../../figures';
 import { budgetStyles } from '../shared/budgetTable';
 import type { EventOn } from '../shared/events';
 import { workingStyles } from '../shared/formula';
@@ -47,7 +47,6 @@ import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
 import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
 import { rowId } from './givenRow';
-import { importPictures } from './importPictures';
 import { invitation, invitationStyles } from './invitation';
 import { keysFold } from './keysFold';
 import './markingSurface';
@@ -72,7 +71,6 @@ import {
   standingOf,
   type RoleSlot,
 } from './roles';
-import { savePicture } from './savePicture';
 import { hangingScene, standingScene } from './scenes';
 import { insidePicture, type Place } from './surfaceView';
 import { uncertaintyPart } from './uncertaintyPart';
@@ -124,6 +122,8 @@ export class Photographs extends LitElement {
   #dragged: { readonly role: MarkRole; readonly place: Place } | null = null;
   #frame: number | undefined;
   #ownsTrial = false;
+  #restUntil = 0;
+  #stopImport: AbortController | null = null;
   #observer: ResizeObserver | undefined;
   #lastAnswer: BenchAnswer | undefined;
   #photographsOnly = new WeakMap<BuildState, BuildState>();
@@ -259,7 +259,7 @@ export class Photographs extends LitElement {
       .selected=${this.selected}
       .armed=${armed}
       .name=${`${name}, picture of the truck ${picture.kind}`}
-      .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser.' : 'Reading the picture …'}
+      .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser. Import the sheet with its pictures, or remove this one and add it again.' : 'Reading the picture …'}
       .loupeBeside=${this.roomy}
       @surface=${this.#onSurface}
       >${this.#nextStep(state, picture, armed, answer)}</plumb-marking-surface
@@ -487,6 +487,7 @@ export class Photographs extends LitElement {
     const said = ({ value, u }: typeof ahead) =>
       `${fixed(lengthIn(value, 'mm'), 1)} ± ${fixed(COVERAGE * u * 1000, 1)} mm`;
     this.saving = 'Writing the picture …';
+    const { savePicture } = await import('./savePicture');
     this.saving = await savePicture(state, standing, sideAnswer(state, answer), eye, [
       `${this.sheet.value.name}, ${lower(state.name)}${state.date ? `, ${state.date}` : ''}`,
       `Center of gravity ${said(ahead)} ahead of the rear axle, ${said(height)} above ground. ± holds 19 times in 20.`,
@@ -624,7 +625,22 @@ export class Photographs extends LitElement {
     const { reading, problems } = this;
     if (!reading && problems.length === 0) return nothing;
     return html`<div class="problems">
-      ${reading ? html`<p role="status">Reading picture ${reading.done + 1} of ${reading.total} …</p>` : nothing}
+      ${
+        reading
+          ? html`<div class="reading">
+              <svg class="figure" viewBox="0 0 240 10" width="240" height="10" aria-hidden="true">
+                <rect class="reading-frame" x="0.5" y="0.5" width="239" height="9"></rect>
+                ${hatchedBar(1, 1, (238 * (reading.done + 0.5)) / reading.total, 8)}
+              </svg>
+              <p role="status">
+                Reading picture ${reading.done + 1} of ${reading.total}.
+                <button class="word-link" type="button" @click=${() => this.#stopImport?.abort()}>
+                  Stop
+                </button>
+              </p>
+            </div>`
+          : nothing
+      }
       ${problems.map((problem) => {
         const cut = problem.indexOf(';');
         return html`<plumb-bracket kind="warning" title-text=${cut < 0 ? problem : problem.slice(0, cut + 1)}
@@ -651,9 +667,14 @@ export class Photographs extends LitElement {
     if (this.reading || files.length === 0) return;
     this.problems = [];
     this.reading = { done: 0, total: files.length };
-    const { added, problems } = await importPictures(files, (done) => {
+    const stop = new AbortController();
+    this.#stopImport = stop;
+    // Loaded when first needed: most visits only look at pictures that are there.
+    const { importPictures } = await import('./importPictures');
+    const { added, problems } = await importPictures(files, stop.signal, (done) => {
       this.reading = { done, total: files.length };
     });
+    this.#stopImport = null;
     this.reading = null;
     this.problems = problems;
     const [first] = added;
@@ -769,14 +790,24 @@ export class Photographs extends LitElement {
     this.#frame ??= requestAnimationFrame(this.#follow);
   }
 
-  /** The answer follows a dragged mark at most once per frame. */
+  /**
+   * The answer follows a dragged mark at most once per frame; on a slow machine less often, so that between two
+   * answers the mark itself still keeps up with the finger.
+   */
   readonly #follow = (): void => {
     this.#frame = undefined;
     const picture = this.#picture;
     if (!this.#dragged || !picture) return;
+    const begun = performance.now();
+    if (begun < this.#restUntil) {
+      this.#frame = requestAnimationFrame(this.#follow);
+      return;
+    }
     const tried = tryOut(placeMark(picture.id, this.#dragged.role, this.#dragged.place));
     // Worked here, before any element draws, so that the fit starts from the last answer for all of them.
     if (tried.ok) this.#answer(openState.peek());
+    const now = performance.now();
+    this.#restUntil = now - begun > SLOW ? now + (now - begun) / 2 : 0;
   };
 
   #drop(picture: Picture, role: MarkRole, place: Place): void {
@@ -828,6 +859,8 @@ export class Photographs extends LitElement {
 }
 
 const DRAGGING = {};
+/** An answer that takes longer than two frames makes room for the mark between, ms. */
+const SLOW = 33;
 
 /** Width from which the loupe stands beside the picture, px: the three-column layout of the styles. */
 const ROOMY = 992;
