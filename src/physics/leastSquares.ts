@@ -95,7 +95,7 @@ function whitener({ uncertainty, values, name }: Observation): Whitener {
   if (typeof uncertainty[0] === 'number') {
     return uncertainty.map((u, i) => {
       if (typeof u !== 'number' || !(u > 0))
-        throw new RangeError(`${name}: uncertainty must be above zero; got ${u}`);
+        throw new RangeError(`${name}: uncertainty must be above zero; got ${String(u)}`);
       const row = new Array<number>(i + 1).fill(0);
       row[i] = 1 / u;
       return row;

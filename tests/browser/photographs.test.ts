@@ -107,7 +107,7 @@ function truth(state: BuildState): Map<string, Map<string, { x: number; y: numbe
       const photograph = photographs.find((candidate) => candidate.id === id);
       if (!photograph) throw new Error(`No photograph ${id} in the demo world.`);
       const points = truePoints(BRAMBLE, photograph).map(
-        ({ role, x, y }) => [String(markRole(role)), { x, y }] as const,
+        ({ role, x, y }) => [markRole(role), { x, y }] as const,
       );
       return [id, new Map(points)];
     }),
