@@ -129,7 +129,7 @@ const table = {
     value: 0.9,
     unit: '1',
     reason:
-      'Of five marks and more. A misplaced mark far from the rest turns the camera with it; once in ten its neighbor looks as guilty.',
+      'Of five marks and more, 15 mm off: leaving the right one out fits best; one in 10 is left for a neighbor that fits nearly as well.',
   },
   'physics: rounding': {
     value: 1e-9,

@@ -37,6 +37,7 @@ export interface PictureGivens {
 }
 
 export interface StandingPicture extends PictureGivens {
+  readonly id: string;
   readonly frontHub: MarkedPoint;
   readonly rearHub: MarkedPoint;
   readonly ground: readonly MarkedPoint[];
@@ -130,6 +131,16 @@ export interface PictureAdjustment {
   readonly hangCameras: ReadonlyMap<string, Camera>;
   /** Registration of each hanging picture onto the standing one by similarity, in the plane of the marks, m. */
   readonly registrations: ReadonlyMap<string, Registration>;
+  /** By picture, standing or hanging: body marks that lie elsewhere than all other readings say, beyond chance. */
+  readonly misplaced: ReadonlyMap<string, MisplacedMark>;
+}
+
+/** A misplaced body mark. */
+export interface MisplacedMark {
+  /** Which one; null where it is not clear enough which. */
+  readonly key: string | null;
+  /** How far it lies from where everything else puts it, in the plane of the marks, m. */
+  readonly off: number;
 }
 
 export interface Registration {
@@ -143,10 +154,6 @@ export interface Registration {
   readonly span: number;
   /** Smaller over larger spread of the marks about their middle: 0 when they lie in one line. */
   readonly roundness: number;
-  /** Only with four or more marks: the mark that fits worst beyond chance, if it is clear which one that is. */
-  readonly worst: string | null;
-  /** How far that mark lies from where everything else puts it, in the plane of the marks, m. */
-  readonly worstOff: number | null;
 }
 
 export type PictureRefusal = AdjustmentRefusal | 'too few marks' | 'marks coincide' | 'unknown hook';
@@ -241,18 +248,11 @@ function startCamera(
   };
 }
 
-/** One mark left out: how far everything else puts it from where it was marked, m, and how unlikely that is. */
-interface MarkLeftOut {
-  readonly off: number;
-  readonly chiSquaredLess: number;
-}
-
 function registrationOf(
   keys: readonly string[],
   from: readonly ViewPoint[],
   to: readonly ViewPoint[],
   expected: number,
-  leftOut: readonly (MarkLeftOut | null)[],
 ): Registration {
   const plane = (points: readonly ViewPoint[]) => points.map(({ a, b }) => ({ x: a, y: b }));
   const fit = fitSimilarity(plane(from), plane(to));
@@ -269,12 +269,6 @@ function registrationOf(
   const middle = (saa + sbb) / 2;
   const half = Math.hypot((saa - sbb) / 2, sab);
   const roundness = middle + half > 0 ? Math.sqrt(Math.max(0, middle - half) / (middle + half)) : 0;
-  // Three marks misfit alike whichever of them is misplaced.
-  const [first, second] = leftOut
-    .map((mark, i) => ({ key: keys[i] ?? null, off: mark?.off ?? 0, less: mark?.chiSquaredLess ?? 0 }))
-    .toSorted((p, q) => q.less - p.less);
-  const named =
-    n >= 4 && first && second && first.less > NAMED_BEYOND && first.less - second.less > NAMED_BEFORE;
   return {
     keys,
     misfit: fit?.misfit ?? null,
@@ -282,9 +276,43 @@ function registrationOf(
     distances: fit?.distances ?? [],
     span,
     roundness,
-    worst: named ? first.key : null,
-    worstOff: named ? first.off : null,
   };
+}
+
+/** A body mark's reading in one picture, and what it misses by without its own say. */
+interface Suspect {
+  readonly picture: string;
+  readonly key: string;
+  readonly off: number;
+  readonly chiSquaredLess: number;
+}
+
+/** The most suspect mark of each picture where it is so beyond chance and no other picture's mark explains it. */
+function misplacedMarks(suspects: readonly Suspect[], standing: string): Map<string, MisplacedMark> {
+  const misplaced = new Map<string, MisplacedMark>();
+  for (const picture of new Set(suspects.map((suspect) => suspect.picture))) {
+    const own = suspects
+      .filter((suspect) => suspect.picture === picture)
+      .toSorted((p, q) => q.chiSquaredLess - p.chiSquaredLess);
+    const [first, second] = own;
+    if (!first || !(first.chiSquaredLess > NAMED_BEYOND)) continue;
+    // One misplaced mark makes its namesakes in other pictures suspect as well, each less than itself. Between a
+    // standing and one hanging picture nothing tells which; the hanging one is the harder to mark.
+    const outdone = suspects.some(
+      ({ picture: other, key, chiSquaredLess }) =>
+        other !== picture &&
+        key === first.key &&
+        chiSquaredLess + (picture === standing ? NAMED_BEFORE : 0) >
+          first.chiSquaredLess + (other === standing ? NAMED_BEFORE : 0),
+    );
+    if (outdone) continue;
+    // Three marks misfit alike whichever of them is misplaced.
+    const clear = own.length >= 4 && second && first.chiSquaredLess - second.chiSquaredLess > NAMED_BEFORE;
+    // The least that would explain it, where any of several would.
+    const least = Math.min(...own.filter((each) => each.chiSquaredLess > NAMED_BEYOND).map(({ off }) => off));
+    misplaced.set(picture, clear ? { key: first.key, off: first.off } : { key: null, off: least });
+  }
+  return misplaced;
 }
 
 /**
@@ -464,8 +492,11 @@ export function adjustPictures(
       uncertainty: [truck.scale.distance.u],
     });
   }
+  /** Which observation reads which body mark in which picture. */
+  const markReadings: { picture: string; key: string; observation: number }[] = [];
   for (const [key, index] of marks) {
     const pixel = standing.bodyMarks.get(key);
+    markReadings.push({ picture: standing.id, key, observation: builder.observations.length });
     if (pixel) seeStanding('body marks', `mark ${key}`, placeOf(index), pixel);
   }
   for (const [id, index] of hooks) {
@@ -475,8 +506,6 @@ export function adjustPictures(
 
   // Hanging pictures.
   const hangLayouts = new Map<string, HangLayout>();
-  /** Observations of body marks, by hang and key. */
-  const markReadings = new Map<string, Map<string, number>>();
   for (const [number, hang] of hangs.entries()) {
     const block = number + 1;
     const name = `hang ${number + 1}`;
@@ -548,12 +577,10 @@ export function adjustPictures(
       observe(builder, 'string', lineSighting(`${name}: string ${end}`, seen, hook, above, pixel));
     }
     if (hang.hookMark) see('hook marks', 'hook', hook, hang.hookMark);
-    const readings = new Map<string, number>();
-    markReadings.set(hang.id, readings);
     for (const key of keys) {
       const index = marks.get(key);
       const pixel = hang.bodyMarks.get(key);
-      readings.set(key, builder.observations.length);
+      markReadings.push({ picture: hang.id, key, observation: builder.observations.length });
       if (index !== undefined && pixel) see('body marks', `mark ${key}`, linearPlace(placeOf(index)), pixel);
     }
     if (frontDroop !== null && hang.frontHub)
@@ -591,23 +618,21 @@ export function adjustPictures(
         ((standing.bodyMarks.get(key)?.u ?? 0) / standingView.scale) ** 2,
     );
     const expected = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / keys.length);
-    const leftOut = keys.map((key) => {
-      const without = fitted.value.leftOut(markReadings.get(hang.id)?.get(key) ?? -1);
-      if (!without) return null;
-      const off = Math.hypot(...without.residuals) / camera.scale;
-      return { off, chiSquaredLess: without.chiSquaredLess };
-    });
     registrations.set(
       hang.id,
-      registrationOf(
-        keys,
-        flat(camera, hang.bodyMarks),
-        flat(standingView, standing.bodyMarks),
-        expected,
-        leftOut,
-      ),
+      registrationOf(keys, flat(camera, hang.bodyMarks), flat(standingView, standing.bodyMarks), expected),
     );
   }
+  // Where the whole fits better than chance lets expect, there is no misplaced mark to look for.
+  const { chiSquared, degreesOfFreedom } = fitted.value;
+  const suspected = chiSquared > degreesOfFreedom ? markReadings : [];
+  const suspects = suspected.flatMap(({ picture, key, observation }): Suspect[] => {
+    const without = fitted.value.leftOut(observation);
+    if (!without) return [];
+    const { scale } = hangCameras.get(picture) ?? standingView;
+    const { residuals, chiSquaredLess } = without;
+    return [{ picture, key, off: Math.hypot(...residuals) / scale, chiSquaredLess }];
+  });
   return success({
     adjustment: fitted.value,
     layout: {
@@ -628,6 +653,7 @@ export function adjustPictures(
     standingCamera: standingView,
     hangCameras,
     registrations,
+    misplaced: misplacedMarks(suspects, standing.id),
   });
 }
 

@@ -48,6 +48,8 @@ export interface LineOfHang extends PlumbLine {
 
 export interface PictureCheck extends Registration {
   readonly pictureId: string;
+  /** The body mark that is misplaced in this picture, where it is clear which one. */
+  readonly worst: string | null;
 }
 
 /** What one kind of reading adds to the ±, as standard uncertainties. */
@@ -152,6 +154,7 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
   const pictures = [...fitted.value.registrations].map(([pictureId, registration]) => ({
     ...registration,
     pictureId,
+    worst: fitted.value.misplaced.get(pictureId)?.key ?? null,
   }));
   const foreAft = foreAftAt(readings, joint.wheelbase);
   const shown = {

@@ -1,4 +1,4 @@
-import { COVERAGE, angleIn, lengthIn, meters, radians } from '../physics';
+import { COVERAGE, angleIn, kilograms, lengthIn, meters, radians, uncertaintyFromLimits } from '../physics';
 import type { MeetingPoint, Refusal, TruckTips } from '../physics';
 import { FIELDS } from '../sheet/fields';
 import { readGiven } from '../sheet/given';
@@ -18,8 +18,10 @@ export interface NextReading {
   readonly gain: { readonly of: 'side tip' | 'height'; readonly now: number; readonly then: number } | null;
 }
 
-/** u of the lateral place that four kitchen scales give: 5 g limits on each corner of a 3 kg truck, tracks to 1 mm. */
-const WHEEL_SCALES_U = 0.0008;
+/** Kitchen scales show steps that are wrong by 5 g at most. */
+const SCALE_LIMITS = kilograms(0.005);
+/** A small trail truck's mass while none is known. */
+const USUAL_MASS = kilograms(3);
 
 /** What to do after refusals whose message tells only what is wrong. */
 const AFTER_REFUSAL: Readonly<Record<string, string>> = {
@@ -68,13 +70,19 @@ export function nextReading(
   const { cg } = solved;
   const numberOfHangs = solved.lines.length;
   if (numberOfHangs >= 3 && readings.lateralFrom === 'assumed') {
-    const then = withReading(solved.cgAndWheelbase, [0, 1, 0, 0], WHEEL_SCALES_U);
+    const then = withReading(solved.cgAndWheelbase, [0, 1, 0, 0], wheelScalesU(readings));
     return withGain('Weigh the wheels one by one', TRUCK_HREF, cg, then, solved, readings);
   }
   const line = bestLine(state, solved, cg);
   const ordinal = ['first', 'second', 'third', 'fourth', 'fifth'][numberOfHangs];
   const hang = `Hang it ${ordinal ? `a ${ordinal} time` : 'once more'}${line.from}`;
   return withGain(hang, PHOTOGRAPHS_HREF, cg, line.covariance, solved, readings);
+}
+
+/** u of the lateral place that a scale under each wheel gives: half a track over the mass, for each of four loads. */
+function wheelScalesU({ frontTrack, rearTrack, mass }: StateReadings): number {
+  const halfTracks = [frontTrack, frontTrack, rearTrack, rearTrack].map((track) => (track?.value ?? 0) / 2);
+  return (uncertaintyFromLimits(SCALE_LIMITS) * Math.hypot(...halfTracks)) / (mass?.value ?? USUAL_MASS);
 }
 
 /** Covariance after one more reading hᵀ·(ahead, left, height, wheelbase) of standard uncertainty u (JCGM 102:2011, 7). */

@@ -33,7 +33,7 @@ export interface Fault {
 export interface StateReadings {
   readonly missing: readonly Missing[];
   readonly faults: readonly Fault[];
-  readonly standing: (StandingPicture & { readonly id: string }) | null;
+  readonly standing: StandingPicture | null;
   readonly hangs: readonly HangingPicture[];
   readonly truck: TruckGivens | null;
   readonly foreAft: ForeAftReading | null;

@@ -30,8 +30,6 @@ const NARROW = degrees(30);
 const USUAL_DROOP = 0.025;
 /** Marks nearer together than this tell the direction poorly, m: 1 mm over 120 mm is half a degree. */
 const CLOSE_TOGETHER = 0.12;
-/** A misfit this many times what the marks' own ± lets expect is more than chance (once in 1,000 for four marks). */
-const MISFIT_BEYOND = 2.4;
 /** Chance below which lines are said to disagree. */
 const DISAGREE_BELOW = 0.05;
 
@@ -103,30 +101,32 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
       sizeMm: COVERAGE * u * 1000,
     });
   }
-  for (const check of answer.pictures) {
-    const { pictureId: picture, misfit, expected, worst, worstOff, span, keys } = check;
+  for (const [picture, { key, off }] of adjusted?.misplaced ?? []) {
+    if (key !== null) {
+      warn({
+        code: 'worst mark',
+        title: `Look again: mark ${key}.`,
+        text: `It sits about ${mm(off)} mm from where the other marks put it. Move it in the loupe, or set it aside.`,
+        sizeMm: off * 1000,
+        picture,
+      });
+    } else {
+      warn({
+        code: 'marks misfit',
+        title: 'The body marks do not fit each other.',
+        text: `One of them sits about ${mm(off)} mm off, more than its own ± explains, but they cannot tell which. Look at each in the loupe; another mark would name it.`,
+        sizeMm: off * 1000,
+        picture,
+      });
+    }
+  }
+  for (const { pictureId: picture, misfit, expected, span } of answer.pictures) {
     if (misfit === null) {
       remark({
         code: 'no check',
         title: 'Two body marks: no check.',
         text: 'Two marks always fit each other. A third shows whether one is misplaced, a fourth which one.',
         sizeMm: null,
-        picture,
-      });
-    } else if (worst !== null && worstOff !== null) {
-      warn({
-        code: 'worst mark',
-        title: `Look again: mark ${worst}.`,
-        text: `It sits ${mm(worstOff)} mm from where the other marks put it. Move it in the loupe, or set it aside.`,
-        sizeMm: worstOff * 1000,
-        picture,
-      });
-    } else if (misfit > MISFIT_BEYOND * expected) {
-      warn({
-        code: 'marks misfit',
-        title: `The body marks miss by ${mm(misfit)} mm.`,
-        text: `Their own ± lets one expect ${mm(expected)} mm. One of them is misplaced, but these ${keys.length} cannot tell which. Look at each in the loupe; another mark would name it.`,
-        sizeMm: misfit * 1000,
         picture,
       });
     }

@@ -610,7 +610,11 @@ export function adjust(
         }, 0),
       );
     };
+    // Leaving one out is a law of the slopes alone; curvature would ask for more than the whole of a residual.
+    let slopes: Matrix | null = bottom ? null : scaled;
     const leftOut = (index: number): LeftOut | null => {
+      slopes ??= solveLinear(structure, observations, whitened).covariance();
+      const spread = slopes;
       const { rows = [] } = whitened[index] ?? {};
       const depends = observations[index]?.depends ?? [];
       const own = residuals[index] ?? [];
@@ -620,7 +624,7 @@ export function adjust(
         rows.forEach((b, j) => {
           let by = 0;
           depends.forEach((p, k) =>
-            depends.forEach((q, l) => (by += (a[k] ?? 0) * scaled.get(p, q) * (b[l] ?? 0))),
+            depends.forEach((q, l) => (by += (a[k] ?? 0) * spread.get(p, q) * (b[l] ?? 0))),
           );
           left.set(i, j, left.get(i, j) - by);
         }),

@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest';
+import { benchAnswer } from '../../src/photo/benchAnswer';
+import type { BuildState } from '../../src/sheet/schema';
+import { type BenchOptions, MARKED_AGAIN, simulateBench } from '../demo/world/bench';
+import { inventTruck } from '../demo/world/invent';
+import { valueOf } from '../physics/given';
+import { tolerance } from '../tolerances';
+
+/**
+ * Does the next reading buy what it promises? The promise is made from two hangs; then the third is hung and marked.
+ */
+const bench = (number: number, options: Partial<BenchOptions> = {}): BuildState =>
+  simulateBench({
+    truck: inventTruck(number),
+    pictureSeed: number,
+    suspension: 'locked',
+    hooks: ['hood', 'hoop', 'bed'],
+    hookSource: 'ruler',
+    markSigma: 1.5,
+    redraw: MARKED_AGAIN,
+    ...options,
+  }).state;
+const withoutHang = (state: BuildState, hook: string): BuildState => ({
+  ...state,
+  pictures: state.pictures.filter((picture) => picture.hook !== hook),
+});
+/** u of the side tip angle that is the smaller one. */
+const sideTip = (state: BuildState): number => {
+  const { left, right } = valueOf(benchAnswer(state).tips);
+  return (left.angle.value <= right.angle.value ? left : right).angle.u;
+};
+const height = (state: BuildState): number => valueOf(benchAnswer(state).cg).height.u;
+const noTracks = (state: BuildState): BuildState => {
+  const { dimensions } = state;
+  const empty = { ...dimensions.frontTrack, text: '' };
+  return { ...state, dimensions: { ...dimensions, frontTrack: empty, rearTrack: empty } };
+};
+
+const NUMBERS = [1, 2, 3, 4, 5, 6, 7, 8];
+const kept = tolerance('next reading: promise kept');
+
+describe('a third hang', () => {
+  it.each(['hood', 'hoop', 'bed'])('from the %s makes the side tip angle as sure as promised', (hook) => {
+    for (const number of NUMBERS) {
+      const whole = bench(number);
+      const two = withoutHang(whole, hook);
+      const { text, gain } = benchAnswer(two).next;
+      const name = whole.hooks.find(({ id }) => id === hook)?.name;
+      expect(text).toContain(`Hang it a third time, from the ${name}: side tip ± `);
+      expect(gain?.of).toBe('side tip');
+      expect(gain?.now).toBeCloseTo(sideTip(two), 12);
+      expect(Math.abs((gain?.then ?? NaN) / sideTip(whole) - 1), `truck ${number}`).toBeLessThan(kept);
+    }
+  });
+
+  it('shortens the ± of the height by the share promised, where the lateral place is weighed', () => {
+    // The lateral place then no longer hides what the hang buys.
+    for (const number of NUMBERS) {
+      const whole = bench(number, { scales: 'wheel' });
+      const two = withoutHang(whole, 'bed');
+      const { gain } = benchAnswer(two).next;
+      if (!gain) throw new Error('a gain');
+      expect(gain.then).toBeLessThan(gain.now);
+      const really = sideTip(whole) / sideTip(two);
+      expect(Math.abs(gain.then / gain.now / really - 1), `truck ${number}`).toBeLessThan(kept);
+    }
+  });
+
+  it('never promises less than nothing', () => {
+    for (const number of NUMBERS)
+      for (const hook of ['hood', 'hoop', 'bed']) {
+        const { gain } = benchAnswer(withoutHang(bench(number), hook)).next;
+        expect(gain?.then).toBeLessThan(gain?.now ?? NaN);
+      }
+  });
+});
+
+describe('wheel scales', () => {
+  it('are asked for after three hangs, and keep their promise', () => {
+    for (const number of NUMBERS) {
+      const { text, gain } = benchAnswer(bench(number)).next;
+      expect(text).toContain('Weigh the wheels one by one: side tip ± ');
+      const really = sideTip(bench(number, { scales: 'wheel' }));
+      expect(Math.abs((gain?.then ?? NaN) / really - 1), `truck ${number}`).toBeLessThan(kept);
+    }
+  });
+
+  it('are not asked for twice', () => {
+    expect(benchAnswer(bench(1, { scales: 'wheel' })).next.text).toContain('Hang it a fourth time');
+  });
+});
+
+describe('the text', () => {
+  it('prints the two ± of its gain, 1.96 u in degrees', () => {
+    for (const number of NUMBERS) {
+      const { text, gain } = benchAnswer(withoutHang(bench(number), 'bed')).next;
+      const printed = [...text.matchAll(/± ([\d.]+)°/g)].map(([, digits = '']) => digits);
+      expect(printed).toHaveLength(2);
+      [gain?.now, gain?.then].forEach((u = NaN, i) => {
+        const digits = printed[i] ?? '';
+        expect(((1.96 * u * 180) / Math.PI).toFixed(digits.split('.')[1]?.length)).toBe(digits);
+      });
+      expect(printed[0]).not.toBe(printed[1]);
+    }
+  });
+
+  it('asks for the tracks first, where they are missing', () => {
+    const { text, gain } = benchAnswer(noTracks(bench(4))).next;
+    expect(text).toBe('Measure both tracks, tire center to tire center: the tip angles need it.');
+    expect(gain).toBeNull();
+  });
+
+  it('offers a hook far from the others where no other hook is on the sheet', () => {
+    const two = bench(4, { hooks: ['hood', 'bed'] });
+    expect(benchAnswer(two).next.text).toContain('Hang it a third time, from a hook far from the others: ');
+  });
+
+  it('leads to a second hang where one line is all there is', () => {
+    const { text } = benchAnswer(bench(4, { hooks: ['hood'] })).next;
+    expect(text).toBe('Still needed: a second picture of it hanging.');
+    expect(height(bench(4))).toBeGreaterThan(0);
+  });
+});
