@@ -448,7 +448,7 @@ describe('an empty sheet', () => {
     writeFileSync(file, 'wheelbase 313 mm');
     const count = await frames(page).count();
     await calculator(page).locator('plumb-film-strip input[type="file"]').first().setInputFiles(file);
-    const problem = calculator(page).locator('.problems plumb-bracket');
+    const problem = calculator(page).locator('.intake plumb-bracket');
     await problem.waitFor();
     expect(await problem.getAttribute('title-text')).toMatch(/^notes\.txt: .*;$/);
     expect(await frames(page).count()).toBe(count);

@@ -18,6 +18,7 @@ import {
 } from './answerView';
 import { detailFigure } from './scenes';
 import { pictureName } from './roles';
+import { lower } from './words';
 
 export interface AnswerParts {
   readonly state: BuildState;
@@ -30,8 +31,6 @@ export interface AnswerParts {
   /** Takes the reader to the picture of a warning, with a mark in hand where it names one. */
   readonly lookAt: (warning: Warning) => void;
 }
-
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** The answer with its ±, what it rests on, and what is wrong with it. */
 export function answerPart(parts: AnswerParts): TemplateResult {
@@ -94,7 +93,7 @@ function listSentence(state: BuildState, answer: BenchAnswer): TemplateResult | 
 /** "the place of the hook" says not which: the picture's name is added where the words leave it out. */
 export function missingWords(state: BuildState, { what, picture: id }: Missing): string {
   const picture = state.pictures.find((candidate) => candidate.id === id);
-  if (!picture || !/the hook$/.test(what)) return what;
+  if (!picture || !what.endsWith('the hook')) return what;
   return `${what} of ${lower(pictureName(state, picture))}`;
 }
 

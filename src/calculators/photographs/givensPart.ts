@@ -18,6 +18,7 @@ import {
 } from './edits';
 import { givenBrief, givenRow } from './givenRow';
 import { FEWEST_BODY_MARKS, hangsOf, hookName, MOST_BODY_MARKS, pictureName, standingOf } from './roles';
+import { lower } from './words';
 
 /** Which folds the reader has opened or closed; the picture in hand decides where they have not. */
 export type FoldMemory = Map<string, boolean>;
@@ -28,8 +29,6 @@ export interface GivensParts {
   readonly folds: FoldMemory;
   readonly redraw: () => void;
 }
-
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** A fold whose label carries the values inside, so that a phone shows them without opening it. */
 function fold(

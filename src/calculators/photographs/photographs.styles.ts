@@ -46,29 +46,6 @@ export const photographsStyles = css`
     text-align: center;
     color: var(--ink-2);
   }
-  .in-hand {
-    margin-block: 0.6rem;
-    font-size: 0.9375rem;
-    line-height: 1.35;
-    text-align: start;
-  }
-  div.in-hand {
-    display: flex;
-    flex-wrap: wrap;
-    align-items: center;
-    justify-content: space-between;
-    gap: 0 0.6rem;
-  }
-  .in-hand .place {
-    display: block;
-    font-size: 0.875rem;
-  }
-  .in-hand .quiet {
-    font-size: 0.875rem;
-  }
-  .in-hand b {
-    color: var(--blue);
-  }
   .next-step {
     flex: 1;
     margin-block-start: 0.65rem;
@@ -164,62 +141,6 @@ export const photographsStyles = css`
     max-width: 34rem;
     font-size: 0.9375rem;
     line-height: 1.45;
-  }
-  .own-plus-minus {
-    display: inline-flex;
-    align-items: center;
-    gap: 0.3rem;
-    color: var(--blue);
-  }
-  .own-plus-minus input {
-    width: 3.2rem;
-    height: 2.5rem;
-    padding: 0 0.4rem;
-    font: inherit;
-    color: var(--blue);
-    text-align: end;
-    background: var(--paper);
-    border: 1px solid var(--hair);
-    border-radius: 2px;
-  }
-  .own-plus-minus input::placeholder {
-    color: var(--ink-2);
-    opacity: 1;
-  }
-  .own-plus-minus input[aria-invalid='true'] {
-    border: 2px solid var(--red);
-  }
-  .field-problem {
-    flex-basis: 100%;
-    color: var(--red);
-    font-weight: 600;
-  }
-  .in-hand .button-row {
-    flex-basis: 100%;
-    gap: 0 0.9rem;
-  }
-  .problems {
-    display: grid;
-    gap: 0.6rem;
-    margin-block-end: 0.9rem;
-  }
-  /* What is read in less than 0.3 s shows nothing new. */
-  .reading {
-    font-size: 0.9375rem;
-    animation: appear 0s 0.3s both;
-  }
-  @keyframes appear {
-    from {
-      visibility: hidden;
-    }
-    to {
-      visibility: visible;
-    }
-  }
-  .reading-frame {
-    fill: none;
-    stroke: var(--ink);
-    stroke-width: 1;
   }
   .sections > .marks-cell {
     padding-inline: 0.85rem;
@@ -366,7 +287,6 @@ export const photographsStyles = css`
     .points-fold,
     plumb-marking-surface,
     .loupe-row,
-    .in-hand,
     .save,
     .keys,
     .answer-detail,

@@ -1,30 +1,14 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, query, state as reactive } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import {
-  beginTrial,
-  current,
-  discardTrial,
-  edit,
-  openDemo,
-  openState,
-  ready,
-  redo,
-  settle,
-  trial,
-  tryOut,
-  undo,
-} from '../../sheet/bench';
-import { markUncertainty } from '../../sheet/derived';
-import { FIELDS } from '../../sheet/fields';
-import type { BuildState, Mark, MarkRole, Picture } from '../../sheet/schema';
+import { current, edit, openDemo, openState, ready, redo, settle, trial, undo } from '../../sheet/bench';
+import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { COVERAGE, lengthIn } from '../../physics';
 import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { Warning } from '../../photo/warnings';
-import { figureStyles, hatchedBar } from '../../figures';
+import { figureStyles } from '../../figures';
 import { budgetStyles } from '../shared/budgetTable';
-import type { EventOn } from '../shared/events';
 import { workingStyles } from '../shared/formula';
 import { fixed } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
@@ -32,34 +16,30 @@ import '../shared/panel';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
-import { answerPart, missingWords } from './answerPart';
+import { answerPart } from './answerPart';
 import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
-import {
-  addBodyMark,
-  countMark,
-  inPicture as changePicture,
-  placeMark,
-  removeMark,
-  setMarkPlusMinus,
-} from './edits';
+import { addBodyMark, countMark, inPicture as changePicture, placeMark, removeMark } from './edits';
 import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
 import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
 import { rowId } from './givenRow';
+import { inHandPart, inHandStyles } from './inHandPart';
 import { invitation, invitationStyles } from './invitation';
 import { keysFold } from './keysFold';
 import './markingSurface';
 import type { MarkingSurface, SurfaceEvent, SurfaceMark, SurfaceScene } from './markingSurface';
+import { MarkDrag } from './markDrag';
+import { nextPicture, nextStep, timeToHang } from './nextStep';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
 import { photographsStyles } from './photographs.styles';
+import { PictureIntake, pictureIntakeStyles } from './pictureIntake';
 import { PictureShelf } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
-  hangsOf,
   mirrored,
   MOST_BODY_MARKS,
   nextRole,
@@ -74,14 +54,13 @@ import {
 import { hangingScene, standingScene } from './scenes';
 import { insidePicture, type Place } from './surfaceView';
 import { uncertaintyPart } from './uncertaintyPart';
+import { lower } from './words';
 import { workingPart } from './workingPart';
 
 /** Arrow keys in a row are one step of undo as long as they follow each other within this time, ms. */
 const NUDGE_PAUSE = 900;
 /** A place is told to screen readers once it has stayed for this long, ms. */
 const TELL_PAUSE = 350;
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
 
 /**
  * Calculator E3: from photographs to a center of gravity.
@@ -101,9 +80,6 @@ export class Photographs extends LitElement {
   @reactive() private look: Place | null = null;
   @reactive() private told = '';
   @reactive() private roomy = false;
-  @reactive() private reading: { readonly done: number; readonly total: number } | null = null;
-  @reactive() private problems: readonly string[] = [];
-  @reactive() private dropping = false;
   @reactive() private saving = '';
 
   @query('plumb-marking-surface') private readonly surface!: MarkingSurface | null;
@@ -116,14 +92,12 @@ export class Photographs extends LitElement {
     ready: ready.value,
   }));
   private readonly shelf = new PictureShelf(this);
+  private readonly intake = new PictureIntake(this, (ids) => this.#taken(ids));
+  // Worked before any element draws, so that the fit starts from the last answer for all of them.
+  private readonly drag = new MarkDrag(this, () => void this.#answer(openState.peek()));
   readonly #folds: FoldMemory = new Map();
   #tellTimer: ReturnType<typeof setTimeout> | undefined;
   #settleTimer: ReturnType<typeof setTimeout> | undefined;
-  #dragged: { readonly role: MarkRole; readonly place: Place } | null = null;
-  #frame: number | undefined;
-  #ownsTrial = false;
-  #restUntil = 0;
-  #stopImport: AbortController | null = null;
   #observer: ResizeObserver | undefined;
   #lastAnswer: BenchAnswer | undefined;
   #photographsOnly = new WeakMap<BuildState, BuildState>();
@@ -135,6 +109,8 @@ export class Photographs extends LitElement {
     tableStyles,
     givensPartStyles,
     pointsListStyles,
+    inHandStyles,
+    pictureIntakeStyles,
     cautionStyles,
     invitationStyles,
     budgetStyles,
@@ -151,14 +127,11 @@ export class Photographs extends LitElement {
       this.roomy = (entry?.contentRect.width ?? 0) >= ROOMY;
     });
     this.#observer.observe(this);
-    document.addEventListener('paste', this.#pasted);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#observer?.disconnect();
-    document.removeEventListener('paste', this.#pasted);
-    this.#cancelDrag();
     clearTimeout(this.#tellTimer);
     clearTimeout(this.#settleTimer);
   }
@@ -182,9 +155,9 @@ export class Photographs extends LitElement {
         address=${this.address}
         heading=${this.heading}
         remark=${`${name}, ${lower(state.name)}`}
-        @dragover=${this.#dragOver}
-        @dragleave=${this.#dragLeave}
-        @drop=${this.#dropped}
+        @dragover=${this.intake.dragOver}
+        @dragleave=${this.intake.dragLeave}
+        @drop=${this.intake.dropped}
         @keydown=${this.#panelKey}
       >
         <div class=${picture ? 'sections' : 'sections empty'}>
@@ -221,12 +194,12 @@ export class Photographs extends LitElement {
             .pictures=${this.#strip(state)}
             .open=${picture?.id ?? null}
             .next=${nextPicture(state)}
-            .busy=${this.reading !== null}
-            .dropping=${this.dropping}
+            .busy=${this.intake.busy}
+            .dropping=${this.intake.dropping}
             @strip=${this.#onStrip}
           ></plumb-film-strip>`,
       )}
-      ${this.#importState()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
+      ${this.intake.render()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
       ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(() => void openDemo())}
     </section>`;
   }
@@ -262,7 +235,7 @@ export class Photographs extends LitElement {
       .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser. Import the sheet with its pictures, or remove this one and add it again.' : 'Reading the picture …'}
       .loupeBeside=${this.roomy}
       @surface=${this.#onSurface}
-      >${this.#nextStep(state, picture, armed, answer)}</plumb-marking-surface
+      >${nextStep({ state, picture, armed, answer, choosePicture: this.#choosePicture, goTo: this.#goTo })}</plumb-marking-surface
     >`;
   }
 
@@ -291,57 +264,6 @@ export class Photographs extends LitElement {
     return slots.find((slot) => slot.role === this.chosen && !slot.placed) ?? nextRole(slots);
   }
 
-  /** What to do next in this picture, in a sentence; and where to go on once it has what it needs. */
-  #nextStep(
-    state: BuildState,
-    picture: Picture,
-    armed: RoleSlot | null,
-    answer: BenchAnswer,
-  ): TemplateResult {
-    const steps = openSteps(state, picture);
-    if (!picture.counted)
-      return html`<p class="next-step">
-        <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
-      </p>`;
-    const onward = steps.length === 0 ? this.#onward(state, picture, answer) : nothing;
-    if (armed)
-      return html`<p class="next-step" data-next=${armed.role}>
-        <strong>Next: ${armed.name}.</strong> ${armed.where}
-        ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
-        ${onward}
-      </p>`;
-    if (steps.length === 0)
-      return html`<p class="next-step">
-        <strong>All points stand.</strong>
-        ${
-          onward === nothing
-            ? html`<span class="quiet-text">Drag a mark, or press it and nudge it.</span>`
-            : onward
-        }
-      </p>`;
-    return html`<p class="next-step">
-      <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
-    </p>`;
-  }
-
-  /** The next picture with something to mark, else the first thing missing anywhere. */
-  #onward(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult | typeof nothing {
-    const other = state.pictures.find(
-      (candidate) =>
-        candidate.id !== picture.id && candidate.counted && openSteps(state, candidate).length > 0,
-    );
-    if (other)
-      return html`<button class="word-link" type="button" @click=${() => this.#choosePicture(other.id)}>
-        Go on to ${lower(pictureName(state, other))}
-      </button>`;
-    const [missing] = answer.missing;
-    if (!missing) return nothing;
-    return html`Still needed:
-      <button class="word-link" type="button" @click=${() => this.#goTo(missing)}>
-        ${missingWords(state, missing)}
-      </button>`;
-  }
-
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
     if (picture.kind === 'hanging') return hangingScene(picture, cgInHang(answer, picture));
     const eye = standingEye(answer);
@@ -361,7 +283,7 @@ export class Photographs extends LitElement {
 
   /** While a mark is dragged the fit starts from the last answer, which lies close by; else from the readings. */
   #answer(state: BuildState): BenchAnswer {
-    const from = this.#dragged === null ? undefined : this.#lastAnswer;
+    const from = this.drag.active ? this.#lastAnswer : undefined;
     const answer = benchAnswer(state, from ? { from } : {});
     if (answer.adjusted) this.#lastAnswer = answer;
     return answer;
@@ -423,9 +345,9 @@ export class Photographs extends LitElement {
 
   #workingCell(state: BuildState, answer: BenchAnswer): TemplateResult {
     return html`<section class="working-cell" aria-label="Working">
-      <details class=${this.#dragged ? 'working awaiting' : 'working'} ?open=${this.roomy}>
+      <details class=${this.drag.active ? 'working awaiting' : 'working'} ?open=${this.roomy}>
         <summary><span>The working</span>${chevronDownIcon}</summary>
-        ${this.#dragged ? html`<p class="await">It follows when you let go of the mark.</p>` : nothing}
+        ${this.drag.active ? html`<p class="await">It follows when you let go of the mark.</p>` : nothing}
         ${this.#still(() => {
           const working = workingPart(state, answer);
           return working === nothing
@@ -438,7 +360,7 @@ export class Photographs extends LitElement {
 
   /** A part that stays as it is while a mark is dragged: only the answer and the figure follow at once. */
   #still(part: () => unknown): unknown {
-    return guard([this.#dragged ? DRAGGING : {}], part);
+    return guard([this.drag.active ? DRAGGING : {}], part);
   }
 
   readonly #goTo = ({ picture, role, what }: Missing): void => {
@@ -518,7 +440,17 @@ export class Photographs extends LitElement {
         </div>
         <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
       </div>
-      ${mark ? this.#inHand(picture, mark, inHand) : nothing}
+      ${
+        mark
+          ? inHandPart({
+              picture,
+              mark,
+              name: inHand,
+              enlarged: this.surface?.loupeEnlarges ?? 6,
+              takeAway: () => this.#remove(mark.role),
+            })
+          : nothing
+      }
       ${this.#still(() =>
         pointsList({
           picture,
@@ -539,54 +471,6 @@ export class Photographs extends LitElement {
       )}
       ${keysFold()}
     </section>`;
-  }
-
-  /** The mark in hand: name, place, its own ±, set aside, take away. */
-  #inHand(picture: Picture, mark: Mark, name: string): TemplateResult {
-    const { role, counted, plusMinus } = mark;
-    const u = markUncertainty(picture, mark);
-    const usual = picture.markPlusMinus.text.trim() || String(FIELDS.markPlusMinus.whenEmpty.number);
-    return html`<div class="in-hand">
-      <p>
-        <b>${name}</b> · ${(this.surface?.loupeEnlarges ?? 6).toFixed(0)} ×
-        <span class="quiet-text place">x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span>
-      </p>
-      <label class="own-plus-minus"
-        >±
-        <input
-          type="text"
-          inputmode="decimal"
-          autocomplete="off"
-          maxlength="20"
-          placeholder=${usual}
-          aria-label="${name}, plus or minus, pixels"
-          aria-invalid=${u.ok ? 'false' : 'true'}
-          .value=${plusMinus}
-          @input=${(event: EventOn<HTMLInputElement>) =>
-            edit(
-              `± of ${lower(name)}`,
-              setMarkPlusMinus(picture.id, role, event.currentTarget.value),
-              `mark ± ${picture.id} ${role}`,
-            )}
-          @change=${() => settle()}
-        />
-        px</label
-      >
-      ${u.ok ? nothing : html`<p class="field-problem" role="status">${u.message}</p>`}
-      <div class="button-row">
-        <button
-          class="quiet"
-          type="button"
-          @click=${() =>
-            edit(`${counted ? 'Set aside' : 'Count'} ${lower(name)}`, countMark(picture.id, role, !counted))}
-        >
-          ${counted ? 'Set aside' : 'Count again'}<span class="spoken"> ${name}</span>
-        </button>
-        <button class="quiet" type="button" @click=${() => this.#remove(role)}>
-          Take away<span class="spoken"> ${name}</span>
-        </button>
-      </div>
-    </div>`;
   }
 
   readonly #choosePoint = (slot: RoleSlot): void => {
@@ -616,101 +500,7 @@ export class Photographs extends LitElement {
   readonly #onStrip = (event: CustomEvent<StripEvent>): void => {
     const { detail } = event;
     if (detail.kind === 'choose') this.#choosePicture(detail.id);
-    else void this.#import(detail.files);
-  };
-
-  // New pictures -----------------------------------------------------------------------------------------
-
-  #importState(): TemplateResult | typeof nothing {
-    const { reading, problems } = this;
-    if (!reading && problems.length === 0) return nothing;
-    return html`<div class="problems">
-      ${
-        reading
-          ? html`<div class="reading">
-              <svg class="figure" viewBox="0 0 240 10" width="240" height="10" aria-hidden="true">
-                <rect class="reading-frame" x="0.5" y="0.5" width="239" height="9"></rect>
-                ${hatchedBar(1, 1, (238 * (reading.done + 0.5)) / reading.total, 8)}
-              </svg>
-              <p role="status">
-                Reading picture ${reading.done + 1} of ${reading.total}.
-                <button class="word-link" type="button" @click=${() => this.#stopImport?.abort()}>
-                  Stop
-                </button>
-              </p>
-            </div>`
-          : nothing
-      }
-      ${problems.map((problem) => {
-        const cut = problem.indexOf(';');
-        return html`<plumb-bracket kind="warning" title-text=${cut < 0 ? problem : problem.slice(0, cut + 1)}
-          >${cut < 0 ? '' : problem.slice(cut + 1)}</plumb-bracket
-        >`;
-      })}
-      ${
-        problems.length > 0
-          ? html`<button
-              class="quiet"
-              type="button"
-              @click=${() => {
-                this.problems = [];
-              }}
-            >
-              I have read it
-            </button>`
-          : nothing
-      }
-    </div>`;
-  }
-
-  async #import(files: readonly File[]): Promise<void> {
-    if (this.reading || files.length === 0) return;
-    this.problems = [];
-    this.reading = { done: 0, total: files.length };
-    const stop = new AbortController();
-    this.#stopImport = stop;
-    // Loaded when first needed: most visits only look at pictures that are there.
-    const { importPictures } = await import('./importPictures');
-    const { added, problems } = await importPictures(files, stop.signal, (done) => {
-      this.reading = { done, total: files.length };
-    });
-    this.#stopImport = null;
-    this.reading = null;
-    this.problems = problems;
-    const [first] = added;
-    if (first !== undefined) {
-      this.#choosePicture(first);
-      this.#tell(`${added.length === 1 ? 'Picture' : `${added.length} pictures`} added.`);
-    }
-  }
-
-  readonly #dragOver = (event: DragEvent): void => {
-    if (!event.dataTransfer?.types.includes('Files')) return;
-    event.preventDefault();
-    this.dropping = true;
-  };
-
-  readonly #dragLeave = (event: DragEvent): void => {
-    const { relatedTarget } = event;
-    if (relatedTarget instanceof Node && this.renderRoot.contains(relatedTarget)) return;
-    this.dropping = false;
-  };
-
-  readonly #dropped = (event: DragEvent): void => {
-    this.dropping = false;
-    const files = [...(event.dataTransfer?.files ?? [])];
-    if (files.length === 0) return;
-    event.preventDefault();
-    void this.#import(files);
-  };
-
-  /** A picture pasted anywhere on the page, except into a field, is meant for this calculator. */
-  readonly #pasted = (event: ClipboardEvent): void => {
-    const files = [...(event.clipboardData?.files ?? [])].filter(({ type }) => type.startsWith('image/'));
-    const [target] = event.composedPath();
-    if (files.length === 0 || target instanceof HTMLInputElement) return;
-    event.preventDefault();
-    void this.#import(files);
+    else void this.intake.take(detail.files);
   };
 
   /** Undo and redo by their usual keys, except in a field, which has an undo of its own. */
@@ -724,13 +514,20 @@ export class Photographs extends LitElement {
     event.preventDefault();
   };
 
-  #choosePicture(id: string): void {
-    this.#cancelDrag();
+  #taken(ids: readonly string[]): void {
+    const [first] = ids;
+    if (first === undefined) return;
+    this.#choosePicture(first);
+    this.#tell(ids.length === 1 ? 'Picture added.' : `${ids.length} pictures added.`);
+  }
+
+  readonly #choosePicture = (id: string): void => {
+    this.drag.cancel();
     this.pictureId = id;
     this.selected = null;
     this.chosen = null;
     this.look = null;
-  }
+  };
 
   readonly #onSurface = (event: CustomEvent<SurfaceEvent>): void => {
     const { detail } = event;
@@ -741,13 +538,13 @@ export class Photographs extends LitElement {
         this.#place(picture, detail.place);
         return;
       case 'drag':
-        this.#drag({ role: detail.role, place: detail.place });
+        this.drag.over(picture.id, detail.role, detail.place);
         return;
       case 'drop':
         this.#drop(picture, detail.role, detail.place);
         return;
       case 'cancel':
-        this.#cancelDrag();
+        this.drag.cancel();
         this.#tell('Back where it was.');
         return;
       case 'nudge':
@@ -781,47 +578,10 @@ export class Photographs extends LitElement {
     void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
   }
 
-  #drag(dragged: { readonly role: MarkRole; readonly place: Place }): void {
-    if (this.#dragged === null) {
-      this.#ownsTrial = trial.peek() === null;
-      beginTrial();
-    }
-    this.#dragged = dragged;
-    this.#frame ??= requestAnimationFrame(this.#follow);
-  }
-
-  /**
-   * The answer follows a dragged mark at most once per frame; on a slow machine less often, so that between two
-   * answers the mark itself still keeps up with the finger.
-   */
-  readonly #follow = (): void => {
-    this.#frame = undefined;
-    const picture = this.#picture;
-    if (!this.#dragged || !picture) return;
-    const begun = performance.now();
-    if (begun < this.#restUntil) {
-      this.#frame = requestAnimationFrame(this.#follow);
-      return;
-    }
-    const tried = tryOut(placeMark(picture.id, this.#dragged.role, this.#dragged.place));
-    // Worked here, before any element draws, so that the fit starts from the last answer for all of them.
-    if (tried.ok) this.#answer(openState.peek());
-    const now = performance.now();
-    this.#restUntil = now - begun > SLOW ? now + (now - begun) / 2 : 0;
-  };
-
   #drop(picture: Picture, role: MarkRole, place: Place): void {
-    this.#cancelDrag();
     const name = roleName(this.sheet.value.state, picture, role);
-    edit(`Move ${lower(name)}`, placeMark(picture.id, role, place));
+    this.drag.drop(`Move ${lower(name)}`, picture.id, role, place);
     this.#tellPlace(name, place);
-  }
-
-  #cancelDrag(): void {
-    if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
-    this.#frame = undefined;
-    if (this.#dragged && this.#ownsTrial) discardTrial();
-    this.#dragged = null;
   }
 
   #nudge(role: MarkRole, place: Place): void {
@@ -859,27 +619,9 @@ export class Photographs extends LitElement {
 }
 
 const DRAGGING = {};
-/** An answer that takes longer than two frames makes room for the mark between, ms. */
-const SLOW = 33;
 
 /** Width from which the loupe stands beside the picture, px: the three-column layout of the styles. */
 const ROOMY = 992;
-
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
-/** The standing picture is marked and the truck has not been hung twice. */
-function timeToHang(state: BuildState): boolean {
-  const standing = standingOf(state);
-  return standing !== null && openSteps(state, standing).length === 0 && hangsOf(state).length < 2;
-}
-
-/** What the strip's empty place asks for. */
-function nextPicture(state: BuildState): string {
-  if (!standingOf(state)) return 'Add the standing picture';
-  const count = hangsOf(state).length;
-  const ordinal = ORDINALS[count];
-  return ordinal ? `Add a ${ordinal} hang` : 'Add a hang';
-}
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -21,6 +21,7 @@ import {
 import { cgPlace, lineName, missesInMm } from './answerView';
 import { givenBrief } from './givenRow';
 import { hangNumber } from './roles';
+import { capital } from './words';
 
 const mm = (length: Length): string => fixed(lengthIn(length, 'mm'), 1);
 
@@ -92,8 +93,6 @@ function givensOfHook(
   const path = `hooks/${state.hooks.indexOf(hook)}`;
   return { ahead: givenBrief(state, `${path}/ahead`), height: givenBrief(state, `${path}/height`) };
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function droopStep(state: BuildState, line: LineOfHang): WorkingStep | null {
   const { droop } = line;

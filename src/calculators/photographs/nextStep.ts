@@ -1,0 +1,80 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { Missing } from '../../photo/readState';
+import type { BuildState, Picture } from '../../sheet/schema';
+import { missingWords } from './answerPart';
+import { hangsOf, openSteps, pictureName, standingOf, type RoleSlot } from './roles';
+import { lower } from './words';
+
+export interface NextStepParts {
+  readonly state: BuildState;
+  readonly picture: Picture;
+  /** The point the next press places. */
+  readonly armed: RoleSlot | null;
+  readonly answer: BenchAnswer;
+  readonly choosePicture: (id: string) => void;
+  readonly goTo: (missing: Missing) => void;
+}
+
+/** What to do next in the picture in hand, in a sentence; and where to go on once it has what it needs. */
+export function nextStep(parts: NextStepParts): TemplateResult {
+  const { state, picture, armed } = parts;
+  const steps = openSteps(state, picture);
+  if (!picture.counted)
+    return html`<p class="next-step">
+      <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
+    </p>`;
+  const onward = steps.length === 0 ? goOn(parts) : nothing;
+  if (armed)
+    return html`<p class="next-step" data-next=${armed.role}>
+      <strong>Next: ${armed.name}.</strong> ${armed.where}
+      ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
+      ${onward}
+    </p>`;
+  if (steps.length === 0)
+    return html`<p class="next-step">
+      <strong>All points stand.</strong>
+      ${onward === nothing ? html`<span class="quiet-text">Drag a mark, or press it and nudge it.</span>` : onward}
+    </p>`;
+  return html`<p class="next-step">
+    <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
+  </p>`;
+}
+
+/** The next picture with something to mark, else the first thing missing anywhere. */
+function goOn({
+  state,
+  picture,
+  answer,
+  choosePicture,
+  goTo,
+}: NextStepParts): TemplateResult | typeof nothing {
+  const other = state.pictures.find(
+    (candidate) => candidate.id !== picture.id && candidate.counted && openSteps(state, candidate).length > 0,
+  );
+  if (other)
+    return html`<button class="word-link" type="button" @click=${() => choosePicture(other.id)}>
+      Go on to ${lower(pictureName(state, other))}
+    </button>`;
+  const [missing] = answer.missing;
+  if (!missing) return nothing;
+  return html`Still needed:
+    <button class="word-link" type="button" @click=${() => goTo(missing)}>
+      ${missingWords(state, missing)}
+    </button>`;
+}
+
+/** The standing picture is marked and the truck has not been hung twice. */
+export function timeToHang(state: BuildState): boolean {
+  const standing = standingOf(state);
+  return standing !== null && openSteps(state, standing).length === 0 && hangsOf(state).length < 2;
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
+
+/** What the strip's empty place asks for. */
+export function nextPicture(state: BuildState): string {
+  if (!standingOf(state)) return 'Add the standing picture';
+  const ordinal = ORDINALS[hangsOf(state).length];
+  return ordinal ? `Add a ${ordinal} hang` : 'Add a hang';
+}

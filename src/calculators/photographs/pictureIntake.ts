@@ -1,0 +1,169 @@
+import {
+  css,
+  html,
+  nothing,
+  type ReactiveController,
+  type ReactiveControllerHost,
+  type TemplateResult,
+} from 'lit';
+import { hatchedBar } from '../../figures';
+import '../shared/warning';
+
+/** Length of the progress bar, px. */
+const BAR = 240;
+
+/**
+ * New pictures on their way into the sheet, from picker, camera, drop or paste: reads them, counts, can be stopped,
+ * and says of each file that could not be read what is wrong with it. `added` is called with the new pictures' ids.
+ */
+export class PictureIntake implements ReactiveController {
+  #reading: { readonly done: number; readonly total: number } | null = null;
+  #problems: readonly string[] = [];
+  #dropping = false;
+  #stop: AbortController | null = null;
+
+  constructor(
+    private readonly host: ReactiveControllerHost & HTMLElement,
+    private readonly added: (ids: readonly string[]) => void,
+  ) {
+    host.addController(this);
+  }
+
+  hostConnected(): void {
+    document.addEventListener('paste', this.#pasted);
+  }
+
+  hostDisconnected(): void {
+    document.removeEventListener('paste', this.#pasted);
+    this.#stop?.abort();
+  }
+
+  /** Pictures are being read. */
+  get busy(): boolean {
+    return this.#reading !== null;
+  }
+
+  /** Files are held over the calculator. */
+  get dropping(): boolean {
+    return this.#dropping;
+  }
+
+  /** Reads files and adds them to the open state; does nothing while others are being read. */
+  async take(files: readonly File[]): Promise<void> {
+    if (this.#reading || files.length === 0) return;
+    const stop = new AbortController();
+    this.#stop = stop;
+    this.#show({ done: 0, total: files.length }, []);
+    // Loaded when first needed: most visits only look at pictures that are there.
+    const { importPictures } = await import('./importPictures');
+    const { added, problems } = await importPictures(files, stop.signal, (done) =>
+      this.#show({ done, total: files.length }, []),
+    );
+    this.#stop = null;
+    this.#show(null, problems);
+    if (added.length > 0) this.added(added);
+  }
+
+  /** How far the reading is, and what could not be read; nothing where neither is. */
+  render(): TemplateResult | typeof nothing {
+    if (!this.#reading && this.#problems.length === 0) return nothing;
+    return html`<div class="intake">
+      ${this.#reading ? this.#progress(this.#reading) : nothing}
+      ${this.#problems.map((problem) => {
+        const cut = problem.indexOf(';') + 1;
+        const [title, rest] = cut > 0 ? [problem.slice(0, cut), problem.slice(cut)] : [problem, ''];
+        return html`<plumb-bracket kind="warning" title-text=${title}>${rest}</plumb-bracket>`;
+      })}
+      ${
+        this.#problems.length > 0
+          ? html`<button class="quiet" type="button" @click=${() => this.#show(null, [])}>
+              I have read it
+            </button>`
+          : nothing
+      }
+    </div>`;
+  }
+
+  #progress({ done, total }: { readonly done: number; readonly total: number }): TemplateResult {
+    return html`<div class="reading">
+      <svg class="figure" viewBox="0 0 ${BAR} 10" width=${BAR} height="10" aria-hidden="true">
+        <rect class="reading-frame" x="0.5" y="0.5" width=${BAR - 1} height="9"></rect>
+        ${hatchedBar(1, 1, ((BAR - 2) * (done + 0.5)) / total, 8)}
+      </svg>
+      <p role="status">
+        Reading picture ${done + 1} of ${total}.
+        <button class="word-link" type="button" @click=${() => this.#stop?.abort()}>Stop</button>
+      </p>
+    </div>`;
+  }
+
+  readonly dragOver = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    this.#hold(true);
+  };
+
+  readonly dragLeave = (event: DragEvent): void => {
+    const { relatedTarget } = event;
+    if (relatedTarget instanceof Node && this.host.shadowRoot?.contains(relatedTarget)) return;
+    this.#hold(false);
+  };
+
+  readonly dropped = (event: DragEvent): void => {
+    this.#hold(false);
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length === 0) return;
+    event.preventDefault();
+    void this.take(files);
+  };
+
+  /** A picture pasted anywhere on the page, except into a field, is meant for this calculator. */
+  readonly #pasted = (event: ClipboardEvent): void => {
+    const files = [...(event.clipboardData?.files ?? [])].filter(({ type }) => type.startsWith('image/'));
+    const [target] = event.composedPath();
+    if (files.length === 0 || target instanceof HTMLInputElement) return;
+    event.preventDefault();
+    void this.take(files);
+  };
+
+  #hold(dropping: boolean): void {
+    if (dropping === this.#dropping) return;
+    this.#dropping = dropping;
+    this.host.requestUpdate();
+  }
+
+  #show(
+    reading: { readonly done: number; readonly total: number } | null,
+    problems: readonly string[],
+  ): void {
+    this.#reading = reading;
+    this.#problems = problems;
+    this.host.requestUpdate();
+  }
+}
+
+export const pictureIntakeStyles = css`
+  .intake {
+    display: grid;
+    gap: 0.6rem;
+    margin-block-end: 0.9rem;
+  }
+  /* What is read in less than 0.3 s shows nothing new. */
+  .reading {
+    font-size: 0.9375rem;
+    animation: appear 0s 0.3s both;
+  }
+  .reading-frame {
+    fill: none;
+    stroke: var(--ink);
+    stroke-width: 1;
+  }
+  @keyframes appear {
+    from {
+      visibility: hidden;
+    }
+    to {
+      visibility: visible;
+    }
+  }
+`;
