@@ -482,6 +482,29 @@ describe('what cannot be', () => {
     await calculator(page).locator('plumb-result').first().waitFor();
   });
 
+  test('words in any given are told at its field, and stand there until they are mended', async () => {
+    const sheet = shipped();
+    sheet.openState = 'free';
+    const page = await openWith(sheet);
+    await choosePicture(page, 1);
+    for (const fold of await calculator(page).locator('.givens-cell summary').all())
+      if (!(await fold.evaluate((summary) => summary.parentElement?.hasAttribute('open'))))
+        await fold.click();
+    const fields = await calculator(page).locator('.givens-cell plumb-given').all();
+    expect(fields.length).toBeGreaterThan(20);
+    for (const field of fields) {
+      const number = field.locator('#number');
+      const before = await number.inputValue();
+      await number.fill('a hand');
+      const message = await field.locator('#number-message').innerText();
+      expect(message).toMatch(/^[^:]+: needs .*got “a hand”\. \S/);
+      expect(await number.getAttribute('aria-invalid')).toBe('true');
+      await number.fill(before);
+      expect(await field.locator('#number-message').count()).toBe(0);
+    }
+    await calculator(page).locator('plumb-result').first().waitFor();
+  });
+
   test('strings that run alike are refused with the remedy', async () => {
     const sheet = changedDemo((state) => {
       const [standing, first] = state.pictures;

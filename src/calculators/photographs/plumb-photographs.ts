@@ -22,7 +22,8 @@ import { cautionStyles, hangingCautions } from './cautions';
 import { addBodyMark, countMark, inPicture as changePicture, placeMark, removeMark } from './edits';
 import './filmStrip';
 import type { StripEvent, StripPicture } from './filmStrip';
-import { givensPart, givensPartStyles, type FoldMemory } from './givensPart';
+import { foldStyles, type FoldMemory } from './foldParts';
+import { givensPart } from './givensPart';
 import { rowId } from './givenRow';
 import { inHandPart, inHandStyles } from './inHandPart';
 import { invitation, invitationStyles } from './invitation';
@@ -107,7 +108,7 @@ export class Photographs extends LitElement {
     buttonStyles,
     panelStyles,
     tableStyles,
-    givensPartStyles,
+    foldStyles,
     pointsListStyles,
     inHandStyles,
     pictureIntakeStyles,
