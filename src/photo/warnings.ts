@@ -1,5 +1,17 @@
-import { COVERAGE, PLANE_COVERAGE, angleIn, degrees, lengthIn, meters } from '../physics';
+import {
+  COVERAGE,
+  PLANE_COVERAGE,
+  angleIn,
+  chiSquaredProbability,
+  degrees,
+  lengthIn,
+  massIn,
+  meters,
+} from '../physics';
+import type { CompositeCg, Estimate, Mass } from '../physics';
+import type { HangingPicture, TruckGivens } from './adjustPictures';
 import type { BenchAnswer } from './benchAnswer';
+import type { CgEstimate } from './cgEstimate';
 import type { StateReadings } from './readState';
 
 /** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
@@ -13,38 +25,44 @@ export interface Warning {
     | 'worst mark'
     | 'lines disagree'
     | 'other side'
+    | 'second standing'
     | 'two lines'
-    | 'no check';
+    | 'no check'
+    | 'list differs';
   /** Remarks are true but nothing is wrong. */
   readonly kind: 'warning' | 'remark';
   readonly title: string;
   readonly text: string;
-  /** Size of the effect on the center of gravity, mm. */
+  /** Size in the side plane, mm: how far off what the title names may be, or is. */
   readonly sizeMm: number | null;
   readonly picture?: string;
 }
 
-/** Below this two lines are called narrow: the ellipse is then twice as long as at a right angle (H3: 1/(√2 sin 15°) = 2.7 at 30°). */
+/**
+ * Below this two lines are called narrow: lines of equal u crossing at γ leave a standard deviation u/(√2 sin(γ/2))
+ * along them, u at a right angle and 2.7 u at 30°.
+ */
 const NARROW = degrees(30);
 /** A free axle may drop this far (common practice), m. */
 const USUAL_DROOP = 0.025;
 /** Marks nearer together than this tell the direction poorly, m: 1 mm over 120 mm is half a degree. */
 const CLOSE_TOGETHER = 0.12;
-/** Chance below which lines are said to disagree. */
+/** Chance below which lines, or the parts list and the pictures, are said to disagree. */
 const DISAGREE_BELOW = 0.05;
 
 const mm = (value: number): string => (value * 1000).toFixed(1);
+
 type Solved = Pick<
   BenchAnswer,
   | 'cg'
   | 'lines'
+  | 'foreAft'
   | 'crossings'
   | 'pictures'
   | 'consistency'
   | 'triangle'
   | 'partsListCg'
   | 'adjusted'
-  | 'budget'
 >;
 
 /** Warnings and remarks for the readings and, where there is one, the answer they gave. */
@@ -57,6 +75,15 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
       code: 'other side',
       title: 'Taken from the other side.',
       text: 'This hanging picture shows the other side of the truck than the standing one, so their marks cannot be joined. Photograph both from one side, or set the view right.',
+      sizeMm: null,
+      picture,
+    });
+  }
+  for (const picture of readings.moreStanding) {
+    remark({
+      code: 'second standing',
+      title: 'A second standing picture.',
+      text: 'Only the first one counts; this one is not used. Set aside the one you do not want.',
       sizeMm: null,
       picture,
     });
@@ -77,13 +104,11 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
   const { truck } = readings;
   for (const hang of readings.hangs) {
     if (hang.suspension !== 'free' || (hang.frontHub && hang.rearHub) || !truck) continue;
-    const share =
-      (hang.frontHub ? 0 : truck.frontMassShare.value) + (hang.rearHub ? 0 : truck.rearMassShare.value);
-    const size = share * USUAL_DROOP;
+    const size = droopUnread(hang, truck);
     warn({
       code: 'droop not corrected',
       title: 'Droop is not corrected.',
-      text: `The suspension hung free and ${hang.frontHub || hang.rearHub ? 'one hub is' : 'the hubs are'} not marked. Axles that drop 25 mm pull this line up to ${mm(size)} mm off. Mark both hubs in this picture, or lock the suspension and hang again.`,
+      text: `The suspension hung free and ${hang.frontHub || hang.rearHub ? 'one hub is' : 'the hubs are'} not marked. Axles that drop 25 mm put this line up to ${mm(size)} mm off. Mark both hubs in this picture, or lock the suspension and hang again.`,
       sizeMm: size * 1000,
       picture: hang.id,
     });
@@ -96,7 +121,7 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
     const u = Math.sqrt(Math.max(covariance.get(index, index), covariance.get(index + 1, index + 1)));
     warn({
       code: 'hook read off',
-      title: 'A hook’s place is read off the picture.',
+      title: `A hook’s place is read off the picture: ${readings.hookNames.get(hook.id) ?? ''}.`,
       text: `It is sure to ± ${mm(COVERAGE * u)} mm, and that goes straight into its line. A ruler held from hub to hook and from ground to hook makes it about ± 1.5 mm.`,
       sizeMm: COVERAGE * u * 1000,
     });
@@ -141,23 +166,31 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
       });
     }
   }
+  const numberOfLines = answer.lines.length + (answer.foreAft ? 1 : 0);
   if (answer.consistency && answer.consistency.probability < DISAGREE_BELOW) {
-    const side = answer.triangle?.longestSide;
+    const side = numberOfLines === 3 ? answer.triangle?.longestSide : undefined;
+    const size = side ?? Math.max(...answer.lines.map(({ misses }) => Math.abs(misses?.distance ?? 0)));
+    const what =
+      side === undefined
+        ? `One of them passes ${mm(size)} mm from the center of gravity; they`
+        : `The triangle between them is ${mm(size)} mm long; they`;
     warn({
       code: 'lines disagree',
       title: 'The lines do not meet within their ±.',
-      text: `${side === undefined ? 'They' : `The triangle between them is ${mm(side)} mm long; they`} would miss each other this much by chance ${chance(answer.consistency.probability)}. One hang or its marks is likely wrong: look for a twisted string, a moved hook, a part that shifted. The center of gravity drawn weighs them all.`,
-      sizeMm: side === undefined ? null : side * 1000,
+      text: `${what} would miss each other this much by chance ${chance(answer.consistency.probability)}. One hang or its marks is likely wrong: look for a twisted string, a moved hook, a part that shifted. The center of gravity drawn weighs them all.`,
+      sizeMm: size * 1000,
     });
   }
-  if (answer.lines.length === 2 && answer.consistency === null) {
+  if (numberOfLines === 2) {
     remark({
       code: 'two lines',
       title: 'Two lines always cross.',
-      text: 'Nothing here tells you whether one of them is wrong. A third hang would.',
+      text: `Nothing here tells you whether one of them is wrong. ${answer.lines.length === 2 ? 'A third' : 'Another'} hang would.`,
       sizeMm: null,
     });
   }
+  const list = answer.partsListCg && listWarning(answer.partsListCg, cg, readings.mass);
+  if (list) out.push(list);
   return out;
 }
 
@@ -165,6 +198,50 @@ const chance = (probability: number): string =>
   probability < 0.001
     ? 'less than once in a thousand benches'
     : `about once in ${Math.round(1 / probability)} benches`;
+
+/** How far, at most, axles without a marked hub put the line of a hang off, m; a hook on an axle drops with it. */
+function droopUnread(hang: HangingPicture, truck: TruckGivens): number {
+  const carrier = truck.hooks.find(({ id }) => id === hang.hook)?.carrier;
+  const perMeter = [
+    hang.frontHub ? 0 : (carrier === 'front axle' ? 1 : 0) - truck.frontMassShare.value,
+    hang.rearHub ? 0 : (carrier === 'rear axle' ? 1 : 0) - truck.rearMassShare.value,
+  ];
+  // Two axles that push opposite ways need not drop alike: the worse of the two then counts alone.
+  const sum = (sign: 1 | -1) => perMeter.reduce((total, by) => total + Math.max(0, sign * by), 0);
+  return Math.max(sum(1), sum(-1)) * USUAL_DROOP;
+}
+
+/**
+ * What is wrong with the parts list beside the measured center of gravity: it is not the whole truck, or its center of
+ * gravity lies farther off in the side plane than both ± allow (chi-squared, two degrees of freedom).
+ */
+function listWarning(list: CompositeCg, cg: CgEstimate, mass: Estimate<Mass> | null): Warning | null {
+  if (mass && Math.abs(list.mass.value - mass.value) > COVERAGE * Math.hypot(list.mass.u, mass.u)) {
+    const grams = (of: Mass) => massIn(of, 'g').toFixed(0);
+    return {
+      code: 'list differs',
+      kind: 'remark',
+      title: 'The parts list is not the whole truck.',
+      text: `It adds up to ${grams(list.mass.value)} g, the scales say ${grams(mass.value)} g. Until both agree, its center of gravity is not the truck’s.`,
+      sizeMm: null,
+    };
+  }
+  const dx = list.x.value - cg.ahead.value;
+  const dz = list.z.value - cg.height.value;
+  const at = (i: number, j: number) => (list.covariance[i]?.[j] ?? NaN) + (cg.covariance[i]?.[j] ?? NaN);
+  const [xx, xz, zz] = [at(0, 0), at(0, 2), at(2, 2)];
+  const chiSquared = (zz * dx * dx - 2 * xz * dx * dz + xx * dz * dz) / (xx * zz - xz * xz);
+  const probability = chiSquaredProbability(chiSquared, 2);
+  if (!(probability < DISAGREE_BELOW)) return null;
+  const size = Math.hypot(dx, dz);
+  return {
+    code: 'list differs',
+    kind: 'warning',
+    title: 'The parts list says otherwise.',
+    text: `Its center of gravity lies ${mm(size)} mm from the measured one; with both ± right that happens by chance ${chance(probability)}. A part is missing from the list or stands in the wrong place, or a hang is wrong.`,
+    sizeMm: size * 1000,
+  };
+}
 
 /** From the hook to the center of gravity, m. */
 function leverOf(answer: Solved, picture: string | undefined): number {

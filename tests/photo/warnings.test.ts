@@ -93,6 +93,20 @@ describe('droop not corrected', () => {
     expect(Math.abs(sizeMm - 25 * share)).toBeLessThan(tolerance('warnings: size'));
   });
 
+  it('is told larger of a hook that rides on the axle', () => {
+    const state = bench({ ...free, hooks: ['hood', 'guard'], hubsMarked: false });
+    const share = (given: { text: string }) => Number(given.text) / Number(state.mass.text);
+    const [body, axle] = coded(benchAnswer(state), 'droop not corrected').map(({ sizeMm }) => sizeMm ?? NaN);
+    // The hook drops 25 mm with its axle, and the center of gravity by that axle's share of it.
+    const { unsprungFront, unsprungRear } = state;
+    expect(Math.abs((body ?? NaN) - 25 * (share(unsprungFront) + share(unsprungRear)))).toBeLessThan(
+      tolerance('warnings: size'),
+    );
+    expect(Math.abs((axle ?? NaN) - 25 * (1 - share(unsprungFront)))).toBeLessThan(
+      tolerance('warnings: size'),
+    );
+  });
+
   it('is not told where hubs are marked, or the suspension is locked', () => {
     expect(codes(bench(free)).has('droop not corrected')).toBe(false);
     expect(codes(bench({ hubsMarked: false })).has('droop not corrected')).toBe(false);
@@ -198,5 +212,53 @@ describe('the other side', () => {
     expect(coded(answer, 'other side')).toMatchObject([{ picture: state.pictures[3]?.id, sizeMm: null }]);
     expect(answer.lines).toHaveLength(2);
     expect(codes(state).has('other side')).toBe(false);
+  });
+});
+
+describe('the parts list', () => {
+  const listed = bench({ partsList: true });
+  const [first, ...others] = listed.parts;
+  if (!first) throw new Error('a part');
+
+  it('that gives the same center of gravity is not told of', () => {
+    expect(codes(listed).has('list differs')).toBe(false);
+  });
+
+  it('that gives another one is told of with the distance', () => {
+    // The whole list lifted by 20 mm lifts its center of gravity by as much.
+    const lifted: BuildState = {
+      ...listed,
+      parts: listed.parts.map((part) => ({
+        ...part,
+        height: { ...part.height, text: String(20 + Number(part.height.text)) },
+      })),
+    };
+    const { sizeMm, kind } = sized(lifted, 'list differs');
+    const { partsListCg, cg } = benchAnswer(lifted);
+    const { ahead, height } = valueOf(cg);
+    if (!partsListCg) throw new Error('a list');
+    expect(kind).toBe('warning');
+    expect(sizeMm).toBeCloseTo(
+      1000 * Math.hypot(partsListCg.x.value - ahead.value, partsListCg.z.value - height.value),
+      9,
+    );
+    expect(sizeMm).toBeGreaterThan(10);
+  });
+
+  it('that weighs less than the truck is said not to be all of it', () => {
+    const part = { ...first, mass: { ...first.mass, text: String(Number(first.mass.text) / 10) } };
+    const [remark] = coded(benchAnswer({ ...listed, parts: [part, ...others] }), 'list differs');
+    expect(remark).toMatchObject({ kind: 'remark', sizeMm: null });
+  });
+});
+
+describe('a second standing picture', () => {
+  it('is said not to count', () => {
+    const state = bench();
+    const [first] = state.pictures;
+    if (!first) throw new Error('a standing picture');
+    const two: BuildState = { ...state, pictures: [...state.pictures, { ...first, id: 'again' }] };
+    expect(coded(benchAnswer(two), 'second standing')).toMatchObject([{ kind: 'remark', picture: 'again' }]);
+    expect(valueOf(benchAnswer(two).cg)).toEqual(valueOf(benchAnswer(state).cg));
   });
 });
