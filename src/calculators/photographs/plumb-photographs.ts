@@ -31,12 +31,13 @@ import { keysFold } from './keysFold';
 import './markingSurface';
 import type { MarkingSurface, SurfaceEvent, SurfaceMark, SurfaceScene } from './markingSurface';
 import { MarkDrag } from './markDrag';
+import { Nearness } from './nearness';
 import { nextPicture, nextStep, timeToHang } from './nextStep';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
 import { photographsStyles } from './photographs.styles';
 import { PictureIntake, pictureIntakeStyles } from './pictureIntake';
-import { PictureShelf } from './pictureShelf';
+import { PictureShelf, type ShelvedPicture } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
@@ -93,6 +94,7 @@ export class Photographs extends LitElement {
     ready: ready.value,
   }));
   private readonly shelf = new PictureShelf(this);
+  private readonly nearness = new Nearness(this);
   private readonly intake = new PictureIntake(this, (ids) => this.#taken(ids));
   // Worked before any element draws, so that the fit starts from the last answer for all of them.
   private readonly drag = new MarkDrag(this, () => void this.#answer(openState.peek()));
@@ -207,7 +209,7 @@ export class Photographs extends LitElement {
 
   #strip(state: BuildState): readonly StripPicture[] {
     return state.pictures.map((picture) => {
-      const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+      const shelved = this.#shelved(picture);
       const left = openSteps(state, picture).length;
       return {
         id: picture.id,
@@ -221,8 +223,15 @@ export class Photographs extends LitElement {
     });
   }
 
+  /** A picture's file, asked for once the calculator is near the window; decoded where it is in hand. */
+  #shelved(picture: Picture, inHand = false): ShelvedPicture {
+    if (!this.nearness.near) return { kind: 'reading' };
+    const { id } = this.sheet.value;
+    return inHand ? this.shelf.takeInHand(id, picture.id) : this.shelf.picture(id, picture.id);
+  }
+
   #surfaceOf(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult {
-    const shelved = this.shelf.takeInHand(this.sheet.value.id, picture.id);
+    const shelved = this.#shelved(picture, true);
     const armed = this.#armed(rolesOf(state, picture));
     const name = pictureName(state, picture);
     return html`<plumb-marking-surface
@@ -273,7 +282,7 @@ export class Photographs extends LitElement {
 
   #printed(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
     const standing = standingOf(state);
-    const shelved = standing ? this.shelf.picture(this.sheet.value.id, standing.id) : null;
+    const shelved = standing ? this.#shelved(standing) : null;
     if (!standing || shelved?.kind !== 'ready') return nothing;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
@@ -423,7 +432,7 @@ export class Photographs extends LitElement {
     const slots = rolesOf(state, picture);
     const armed = this.#armed(slots);
     const mark = picture.marks.find(({ role }) => role === this.selected);
-    const shelved = this.shelf.picture(this.sheet.value.id, picture.id);
+    const shelved = this.#shelved(picture);
     const scale = this.surface?.loupeScale ?? 3;
     const inHand = mark ? roleName(state, picture, mark.role) : '';
     return html`<section class="marks-cell on-pad" aria-label="Marks">
