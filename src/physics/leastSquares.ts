@@ -483,6 +483,23 @@ function solveCurved(
   };
 }
 
+/** Inverse of JᵀJ in scaled unknowns, for a fit that is determined. */
+function slopeCovariance(
+  size: number,
+  observations: readonly Observation[],
+  whitened: readonly Whitened[],
+): Matrix {
+  const normal = Matrix.zeros(size, size);
+  observations.forEach(({ depends }, k) => {
+    for (const row of whitened[k]?.rows ?? [])
+      depends.forEach((p, i) => {
+        const a = row[i] ?? 0;
+        if (a !== 0) depends.forEach((q, j) => normal.set(p, q, normal.get(p, q) + a * (row[j] ?? 0)));
+      });
+  });
+  return inverseOfLower(new CholeskyDecomposition(normal).lowerTriangularMatrix).gram();
+}
+
 /** Where less than this part of an observation's variance is left in its residual, nothing else checks it. */
 const ALONE = 1e-4;
 
@@ -613,8 +630,7 @@ export function adjust(
     // Leaving one out is a law of the slopes alone; curvature would ask for more than the whole of a residual.
     let slopes: Matrix | null = bottom ? null : scaled;
     const leftOut = (index: number): LeftOut | null => {
-      slopes ??= solveLinear(structure, observations, whitened).covariance();
-      const spread = slopes;
+      const spread = (slopes ??= slopeCovariance(unknowns.length, observations, whitened));
       const { rows = [] } = whitened[index] ?? {};
       const depends = observations[index]?.depends ?? [];
       const own = residuals[index] ?? [];

@@ -91,10 +91,11 @@ function watchFrames() {
     });
   };
   // A message posted in a frame's callback is delivered once the frame has been laid out and painted.
-  channel.port1.onmessage = () => {
+  channel.port1.addEventListener('message', () => {
     if (answered) settle({ moved, begun, painted: performance.now() });
     else requestAnimationFrame(frame);
-  };
+  });
+  channel.port1.start();
   window.addEventListener(
     'pointermove',
     ({ timeStamp }) => {
