@@ -98,7 +98,10 @@ function withReading(
   );
 }
 
-/** The further line that helps most: through a ruled hook not hung from yet, else square to the longest axis. */
+/** Directions tried for a hook that is not on the sheet yet, over half a turn. */
+const DIRECTIONS = 36;
+
+/** The further line that helps the height most: through a ruled hook not hung from yet, else from wherever it helps. */
 function bestLine(state: BuildState, solved: Solved, cg: CgEstimate) {
   const used = new Set(solved.lines.map(({ hookId }) => hookId));
   const spread = typicalSpread(solved);
@@ -118,9 +121,14 @@ function bestLine(state: BuildState, solved: Solved, cg: CgEstimate) {
     if (!best || heightAfter(covariance) < heightAfter(best.covariance)) best = { covariance, from };
   }
   if (best) return best;
-  const { angle } = cg.ellipse;
-  const covariance = withReading(solved.cgAndWheelbase, [Math.cos(angle), 0, Math.sin(angle), 0], spread);
-  return { covariance, from: ', from a hook far from the others' };
+  const from = ', from a hook far from the others';
+  return Array.from({ length: DIRECTIONS }, (_, k) => {
+    const normal = (Math.PI * k) / DIRECTIONS;
+    const h = [Math.cos(normal), 0, Math.sin(normal), 0];
+    return { covariance: withReading(solved.cgAndWheelbase, h, spread), from };
+  }).reduce((least, other) =>
+    heightAfter(other.covariance) < heightAfter(least.covariance) ? other : least,
+  );
 }
 
 /** How far, in standard uncertainty, a line like the present ones passes from the CG (m). */
@@ -146,8 +154,8 @@ function withGain(
 ): NextReading {
   const now = solved.tips.ok ? weakerSide(solved.tips.value) : null;
   const then = tipsOf(cg, covariance, solved.joint, readings);
-  if (now && then.ok) {
-    const after = weakerSide(then.value);
+  const after = then.ok ? weakerSide(then.value) : null;
+  if (now && after) {
     const [from, to] = told(
       COVERAGE * angleIn(radians(now.u), 'deg'),
       COVERAGE * angleIn(radians(after.u), 'deg'),
@@ -158,15 +166,15 @@ function withGain(
       gain: { of: 'side tip', now: now.u, then: after.u },
     };
   }
-  const after = Math.sqrt(covariance[2]?.[2] ?? NaN);
+  const heightThen = Math.sqrt(covariance[2]?.[2] ?? NaN);
   const [from, to] = told(
     COVERAGE * lengthIn(meters(cg.height.u), 'mm'),
-    COVERAGE * lengthIn(meters(after), 'mm'),
+    COVERAGE * lengthIn(meters(heightThen), 'mm'),
   );
   return {
     text: `${what}: height ± ${from} mm becomes ± ${to} mm.`,
     href,
-    gain: { of: 'height', now: cg.height.u, then: after },
+    gain: { of: 'height', now: cg.height.u, then: heightThen },
   };
 }
 
