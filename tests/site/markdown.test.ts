@@ -232,6 +232,11 @@ describe('pictures and links', () => {
     );
   });
 
+  it('take a caption in single quotes, as the formatter writes it', () => {
+    const { html } = read('## A Aim\n\n![A truck](demo/side.jpg \'It says “level”, or "flat".\')\n');
+    expect(html).toContain('<figcaption>It says “level”, or &quot;flat&quot;.</figcaption>');
+  });
+
   it('lead to the page of a written chapter', () => {
     const { html, links } = read(
       '## A Aim\n\n[Angles](05-stability-angles.md#e5), [out](https://example.org/).',
@@ -296,5 +301,30 @@ describe('the cover', () => {
 
   it('has no parts', () => {
     expect(problem('## A Aim', front)).toThrow('the cover has no lettered parts. Use ### for a heading.');
+  });
+});
+
+describe('numbers', () => {
+  const paragraph = (text: string) => /<p>([\s\S]*?)<\/p>/.exec(read(`## A Aim\n\n${text}\n`).html)?.[1];
+
+  it('stay on the line of their unit and their ±, across a line end of the file too', () => {
+    expect(paragraph('It is 93.5 ±\n1.5\nmm up, 10 % of 2 kg, 200 mm or more.')).toBe(
+      'It is 93.5\u00a0±\u00a01.5\u00a0mm up, 10\u00a0% of 2\u00a0kg, 200\u00a0mm or more.',
+    );
+    expect(paragraph('At **44.0°** ± 0.5° or **12** mm')).toBe(
+      'At <strong>44.0°</strong>\u00a0±\u00a00.5° or <strong>12</strong>\u00a0mm',
+    );
+    expect(paragraph('In chapter 3, part C')).toBe('In chapter\u00a03, part\u00a0C');
+  });
+
+  it('leave words, code and formulas alone', () => {
+    expect(paragraph('take 3 more or 4 gears, `5 mm`')).toBe('take 3 more or 4 gears, <code>5 mm</code>');
+    expect(paragraph('so $h=60$ mm')).toMatch(/<\/span>\u00a0mm$/);
+  });
+
+  it('lose the marks by which the tests find them', () => {
+    expect(paragraph('170.8<!--=demo.ahead--> ± 0.6<!--=demo.u-->\nmm')).toBe(
+      '170.8\u00a0±\u00a00.6\u00a0mm',
+    );
   });
 });

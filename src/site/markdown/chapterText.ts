@@ -15,6 +15,7 @@ import { figureSyntax } from './figures.ts';
 import { formulaSyntax } from './formulaSyntax.ts';
 import { linkSyntax } from './links.ts';
 import { noteSyntax, numberNotes } from './notes.ts';
+import { tieNumbers } from './ties.ts';
 
 export interface Part {
   readonly letter: PartLetter;
@@ -74,9 +75,9 @@ export function readChapter(file: string, source: string, surroundings: ChapterS
     tags: [...new Set(all.match(/(?<=<)plumb-[a-z-]+/g))].sort(),
     links: context.links,
     hasAnchor: (id) => context.has(id),
-    hero: written.hero,
-    html: written.html,
-    below: written.below,
+    hero: tieNumbers(written.hero),
+    html: tieNumbers(written.html),
+    below: tieNumbers(written.below),
   };
 }
 

@@ -3,7 +3,7 @@ import { escapeHtml, type ChapterContext } from './context.ts';
 
 /** A picture alone in its paragraph becomes a figure; "drawing:name" is an svg drawn at build. */
 
-const FIGURE = /^!\[([^\]]*)\]\(([^)\s]+)(?:\s+"([^"]*)")?\)[ \t]*(\{\.wide\})?[ \t]*(?:\n+|$)/;
+const FIGURE = /^!\[([^\]]*)\]\(([^)\s]+)(?:\s+(?:"([^"]*)"|'([^']*)'))?\)[ \t]*(\{\.wide\})?[ \t]*(?:\n+|$)/;
 
 export function figureSyntax(context: ChapterContext): MarkedExtension {
   return {
@@ -15,8 +15,9 @@ export function figureSyntax(context: ChapterContext): MarkedExtension {
         tokenizer(src) {
           const match = FIGURE.exec(src);
           if (!match) return undefined;
-          const [raw, alt, href, caption, wide] = match;
-          return { type: 'figure', raw, alt, href, wide, tokens: this.lexer.inlineTokens(caption ?? '') };
+          const [raw, alt, href, caption, quoted, wide] = match;
+          const tokens = this.lexer.inlineTokens(caption ?? quoted ?? '');
+          return { type: 'figure', raw, alt, href, wide, tokens };
         },
         renderer(token) {
           const caption = this.parser.parseInline(token.tokens ?? []);
