@@ -120,6 +120,15 @@ export const workingStyles = css`
     padding-inline: 0.1rem 0.3rem;
     overflow: visible;
   }
+  /* On a phone a long formula gets smaller before it has to be pushed sideways. */
+  @container calculator (max-width: 38rem) {
+    math {
+      font-size: clamp(0.6875rem, 3.7cqi, 1.12em);
+    }
+    .formula {
+      padding-inline-start: 0;
+    }
+  }
   @media print {
     mn.given {
       color: inherit;

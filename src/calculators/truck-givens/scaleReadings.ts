@@ -21,7 +21,7 @@ export function scaleReading(state: BuildState, reading: Reading, index: number)
     );
   };
   return html`<div class="group">
-    <h4 class="section-title">${title} <span class="quiet-text">reading ${index + 1}</span></h4>
+    <h3 class="section-title">${title} <span class="quiet-text">reading ${index + 1}</span></h3>
     ${reading.kind === 'axle scales' ? axleFields(state, id, index) : wheelFields(state, id, index)}
     <label class="text-row"
       ><span>Note</span
