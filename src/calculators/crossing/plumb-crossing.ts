@@ -23,6 +23,7 @@ import { fixed } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
+import { projected, stageFactor } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { smallStyles } from '../shared/smallStyles';
@@ -87,6 +88,7 @@ export class Crossing extends LitElement {
   private readonly box = new FigureWidth(this, {
     initial: 520,
     target: () => this.renderRoot.querySelector('.figure-box'),
+    enlarged: stageFactor,
   });
   private readonly turn = new DragHandle(this, {
     name: () => 'Lines cross at',
@@ -123,7 +125,7 @@ export class Crossing extends LitElement {
       remark="an example, off the sheet"
       no-undo
     >
-      <div class="sections small">
+      <div class="sections small ${projected() ? 'staged' : ''}">
         <div class="figure-cell on-pad"><div class="figure-box">${this.renderFigure(lines)}</div></div>
         <div class="answer stack">${this.renderAnswer(lines)}</div>
         <div class="givens">

@@ -26,7 +26,7 @@ import {
   type Point,
   type View,
 } from '../../figures';
-import { lengthIn, meters, radians, type Length, type Result } from '../../physics';
+import { lengthIn, massIn, meters, radians, type Length, type Result } from '../../physics';
 import {
   EXAMPLE_CG,
   EXAMPLE_FRONT_AXLE,
@@ -55,6 +55,7 @@ import { chevronDownIcon } from '../shared/icons';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
+import { projected, stageFactor } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { sideScene } from '../shared/sideScene';
@@ -105,17 +106,24 @@ export class DroopCalculator extends LitElement {
 
   private readonly frontSag = new LocalGiven(this, sagField('Front'), 'mm', 14, { decimals: 0, step: 1 });
   private readonly rearSag = new LocalGiven(this, sagField('Rear'), 'mm', 17, { decimals: 0, step: 1 });
-  private readonly frontMass = new LocalGiven(this, axleField('Front'), 'g', EXAMPLE_FRONT_AXLE * 1000, {
-    decimals: 0,
-    step: 10,
-  });
-  private readonly rearMass = new LocalGiven(this, axleField('Rear'), 'g', EXAMPLE_REAR_AXLE * 1000, {
+  private readonly frontMass = new LocalGiven(
+    this,
+    axleField('Front'),
+    'g',
+    massIn(EXAMPLE_FRONT_AXLE, 'g'),
+    {
+      decimals: 0,
+      step: 10,
+    },
+  );
+  private readonly rearMass = new LocalGiven(this, axleField('Rear'), 'g', massIn(EXAMPLE_REAR_AXLE, 'g'), {
     decimals: 0,
     step: 10,
   });
   private readonly box = new FigureWidth(this, {
     initial: 560,
     target: () => this.renderRoot.querySelector('.figure-box'),
+    enlarged: stageFactor,
   });
   private readonly frontHandle = this.sagHandle('Front axle sags', this.frontSag, () => this.hub('front'));
   private readonly rearHandle = this.sagHandle('Rear axle sags', this.rearSag, () => this.hub('rear'));
@@ -138,7 +146,7 @@ export class DroopCalculator extends LitElement {
       remark="an example, off the sheet"
       no-undo
     >
-      <div class="sections small">
+      <div class="sections small ${projected() ? 'staged' : ''}">
         <div class="figure-cell on-pad"><div class="figure-box">${this.renderFigure(hang)}</div></div>
         <div class="answer stack">${this.renderAnswer(hang)}</div>
         <div class="givens">
@@ -201,7 +209,7 @@ export class DroopCalculator extends LitElement {
   }
 
   private renderWorking({ lower }: DroopedHang): TemplateResult {
-    const grams = (given: LocalGiven<'mass'>): string => fixed(given.value * 1000, 0);
+    const grams = (given: LocalGiven<'mass'>): string => fixed(given.number, 0);
     const millimeters = (given: LocalGiven<'length'>): string => fixed(lengthIn(given.value, 'mm'), 0);
     return html`<div class="working">
       <details open>
@@ -257,10 +265,10 @@ export class DroopCalculator extends LitElement {
     return new DragHandle(this, {
       name: () => name,
       range: () => ({ min: 0, max: MOST_SAG, step: 1, bigStep: 5 }),
-      value: () => Math.round(lengthIn(sag.value, 'mm')),
+      value: () => Math.round(sag.number),
       spoken: (value) => `${value} millimeters`,
       valueAt: (place) => (place.y - hub().y) / this.scene.view.scale,
-      moved: (value) => sag.take({ ...sag.given, unit: 'mm', text: String(value) }),
+      moved: (value) => sag.set(value),
     });
   }
 

@@ -41,6 +41,7 @@ export type GivenEvent = CustomEvent<GivenEventDetail>;
  * - `given`, `field`
  * - `label`, `units` (more than one gives a choice), `often` (placeholder of the empty field, "often 313"),
  *   `defaultPlusMinus` (shown in quiet ink while no ± is typed): in place of what the field says
+ * - `caption`: a shorter label where the surroundings say the rest; the full one is still spoken and used in messages
  * - `message`, `plusMinusMessage`: what is wrong, in place of what the field says; set off below the row and tied
  *   to its input
  * - `noPlusMinus`: no ± at all; `limits`: the reader may say that the ± are hard limits
@@ -54,6 +55,7 @@ export type GivenEvent = CustomEvent<GivenEventDetail>;
 export class GivenField extends LitElement {
   @property({ attribute: false }) field: GivenFieldRule | null = null;
   @property() label = '';
+  @property() caption = '';
   @property({ attribute: false }) given: Given = { text: '', unit: '', plusMinus: '', kind: 'expanded' };
   @property({ attribute: false }) units: readonly string[] = [];
   @property() often = '';
@@ -265,7 +267,7 @@ export class GivenField extends LitElement {
     ];
     return html`
       <div class=${classes.filter(Boolean).join(' ')}>
-        <label for="number">${this.labelText}</label>
+        <label for="number">${this.caption || this.labelText}</label>
         <input
           id="number"
           class="number"
@@ -274,6 +276,7 @@ export class GivenField extends LitElement {
           autocomplete="off"
           spellcheck="false"
           maxlength="60"
+          aria-label=${this.caption ? this.labelText : nothing}
           placeholder=${this.placeholderText || nothing}
           .value=${live(given.text)}
           aria-invalid=${message ? 'true' : nothing}

@@ -21,12 +21,14 @@ export interface LocalGivenOptions {
  */
 export class LocalGiven<D extends Dimension> {
   given: Given;
+  /** In `unit`. */
   #number: number;
 
   constructor(
     private readonly host: ReactiveControllerHost,
     readonly field: GivenField<D>,
-    unit: string,
+    /** The unit handles count in; the reader may type in any other of the dimension. */
+    private readonly unit: string,
     start: number,
     private readonly options: LocalGivenOptions,
   ) {
@@ -39,28 +41,27 @@ export class LocalGiven<D extends Dimension> {
     return readGiven(this.given, this.field);
   }
 
-  /** The last good value, in the given's unit. */
+  /** The last good value, in the unit handles count in. */
   get number(): number {
     return this.#number;
   }
 
   /** The last good value in SI. */
   get value(): Kinds[D] {
-    const value = inside(this.field.dimension, this.#number, this.given.unit);
-    if (value === null)
-      throw new Error(`${this.field.label}: unit ${this.given.unit} does not fit its dimension`);
+    const value = inside(this.field.dimension, this.#number, this.unit);
+    if (value === null) throw new Error(`${this.field.label}: unit ${this.unit} does not fit its dimension`);
     return value;
   }
 
-  /** A new value in the given's unit, from a handle. */
+  /** A new value from a handle. */
   set(number: number): void {
-    this.take({ ...this.given, text: number.toFixed(this.options.decimals) });
+    this.take({ ...this.given, text: number.toFixed(this.options.decimals), unit: this.unit });
   }
 
   take(given: Given): void {
     this.given = given;
     const { read } = this;
-    if (read.ok) this.#number = outside(this.field.dimension, read.value.value, given.unit);
+    if (read.ok) this.#number = outside(this.field.dimension, read.value.value, this.unit);
     this.options.changed?.();
     this.host.requestUpdate();
   }

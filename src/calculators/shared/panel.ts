@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { undo, undoLabel } from '../../sheet/bench';
 import { printIcon, undoIcon } from './icons';
+import { projected } from './projector';
 import { SheetController } from './sheetController';
 import { baseStyles, buttonStyles } from './styles';
 
@@ -114,6 +115,8 @@ export class Panel extends LitElement {
   ];
 
   override render() {
+    // A projected page names the figure itself.
+    if (projected()) return html`<slot></slot>`;
     const undoes = this.undoable.value;
     return html`<section aria-labelledby="heading">
       <header>

@@ -3,6 +3,9 @@ import { css } from 'lit';
 /** Whether this page is being projected; fixed for the life of a page. */
 export const projected = (): boolean => document.documentElement.dataset['projector'] !== undefined;
 
+/** How many times larger the words in a figure are on a projected page, so that the back of a hall can read them. */
+export const stageFactor = (): number => (projected() ? 1.6 : 1);
+
 /** A projected figure: question or answer at the right, at most four numbers, nothing smaller than the root size. */
 export const stageStyles = css`
   .stage {

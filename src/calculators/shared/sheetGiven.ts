@@ -17,6 +17,8 @@ export type GivenPlace = (state: BuildState) => Given | undefined;
 
 export interface SheetGivenOptions {
   readonly label?: string;
+  /** Shown in place of the label where the surroundings say the rest. */
+  readonly caption?: string;
   readonly note?: string;
   readonly from?: string;
   readonly noPlusMinus?: boolean;
@@ -46,6 +48,7 @@ export function sheetGiven(
     .given=${given}
     .field=${field}
     .label=${label}
+    .caption=${options.caption ?? ''}
     .note=${options.note ?? ''}
     .from=${options.from ?? ''}
     .message=${options.message ?? ''}

@@ -49,6 +49,17 @@ export const smallStyles = css`
       padding: 0;
     }
   }
+  /* Projected: the figure and its answer, nothing to type. */
+  .small.staged {
+    grid-template: 'figure answer' / minmax(0, 1.7fr) minmax(0, 1fr);
+    background: none;
+  }
+  .small.staged > .answer {
+    align-self: center;
+  }
+  .small.staged > :is(.givens, .working) {
+    display: none;
+  }
   @media print {
     .small .handle {
       display: none;

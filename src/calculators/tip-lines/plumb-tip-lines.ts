@@ -31,7 +31,7 @@ import { workingStyles } from '../shared/formula';
 import { chevronDownIcon } from '../shared/icons';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
-import { projected, stageStyles } from '../shared/projector';
+import { projected, stageFactor, stageStyles } from '../shared/projector';
 import { lengthUnitOf } from '../shared/readersUnits';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
@@ -54,8 +54,6 @@ import { tipLinesStyles } from './tipLinesStyles';
 import { tipLinesWorking } from './tipLinesWorking';
 
 const FIRST_HEADING = 118;
-/** How much larger a projected figure's words are, so that they can be read from the back of a hall. */
-const ON_STAGE = 1.6;
 
 const HEADING_FIELD = {
   label: 'Downhill lies',
@@ -152,10 +150,7 @@ export class TipLines extends LitElement {
       const heading = headingAt(dialLayout(this.dialWidth.width).center, place);
       return heading === null ? null : angleIn(heading, 'deg');
     },
-    moved: (value) => {
-      if (this.downhill.given.unit !== 'deg') this.downhill.take({ ...this.downhill.given, unit: 'deg' });
-      this.downhill.set(value);
-    },
+    moved: (value) => this.downhill.set(value),
   });
   private readonly dialWidth = this.widthOf('.dial-box', 430);
   private readonly polarWidth = this.widthOf('.polar-box', 330);
@@ -548,7 +543,7 @@ export class TipLines extends LitElement {
     return new FigureWidth(this, {
       initial,
       target: () => this.renderRoot.querySelector(selector),
-      enlarged: () => (projected() ? ON_STAGE : 1),
+      enlarged: stageFactor,
     });
   }
 }

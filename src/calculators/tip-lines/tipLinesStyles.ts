@@ -48,6 +48,9 @@ export const tipLinesStyles = css`
     max-width: 22rem;
     margin-block: 0.2rem 0.6rem;
   }
+  .trial-fields + .button-row {
+    margin-block-start: 0.75rem;
+  }
   .factor {
     font-size: 0.9375rem;
     line-height: 1.45;

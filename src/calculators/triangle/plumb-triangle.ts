@@ -32,6 +32,7 @@ import { fixed, showLength } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
+import { projected, stageFactor } from '../shared/projector';
 import '../shared/resultView';
 import { sideScene } from '../shared/sideScene';
 import { smallStyles } from '../shared/smallStyles';
@@ -85,16 +86,17 @@ export class Triangle extends LitElement {
   private readonly box = new FigureWidth(this, {
     initial: 560,
     target: () => this.renderRoot.querySelector('.figure-box'),
+    enlarged: stageFactor,
   });
   private readonly handles = this.offs.map(
     (off, index) =>
       new DragHandle(this, {
         name: () => `Line ${index + 1} off by`,
         range: () => ({ min: -LARGEST_OFF, max: LARGEST_OFF, step: 0.5, bigStep: 3 }),
-        value: () => lengthIn(off.value, 'mm'),
+        value: () => off.number,
         spoken: (value) => `${fixed(value, 1)} millimeters`,
         valueAt: (place) => this.offsetAt(index, place),
-        moved: (value) => off.take({ ...off.given, unit: 'mm', text: value.toFixed(1) }),
+        moved: (value) => off.set(value),
       }),
   );
 
@@ -116,7 +118,7 @@ export class Triangle extends LitElement {
       remark="an example, off the sheet"
       no-undo
     >
-      <div class="sections small">
+      <div class="sections small ${projected() ? 'staged' : ''}">
         <div class="figure-cell on-pad"><div class="figure-box">${this.renderFigure(judged)}</div></div>
         <div class="answer stack">${this.renderAnswer(judged)}</div>
         <div class="givens">
@@ -132,9 +134,7 @@ export class Triangle extends LitElement {
   }
 
   private setAll(third: number): void {
-    this.offs.forEach((off, index) =>
-      off.take({ ...off.given, unit: 'mm', text: (index === 2 ? third : 0).toFixed(1) }),
-    );
+    this.offs.forEach((off, index) => off.set(index === 2 ? third : 0));
   }
 
   private get offsets(): ThreeOffsets {

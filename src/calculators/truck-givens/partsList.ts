@@ -83,11 +83,21 @@ export function partRow(
             >
             ${sheetGiven(state, (each) => at(each)?.mass, FIELDS.partMass, {
               label: `${name}, mass`,
+              caption: 'Mass',
               note: 'A removed part has a negative mass.',
             })}
-            ${sheetGiven(state, (each) => at(each)?.ahead, FIELDS.partAhead, { label: `${name}, ahead of the rear axle` })}
-            ${sheetGiven(state, (each) => at(each)?.left, FIELDS.partLeft, { label: `${name}, left of center` })}
-            ${sheetGiven(state, (each) => at(each)?.height, FIELDS.partHeight, { label: `${name}, above ground` })}
+            ${sheetGiven(state, (each) => at(each)?.ahead, FIELDS.partAhead, {
+              label: `${name}, ahead of the rear axle`,
+              caption: 'Ahead of the rear axle',
+            })}
+            ${sheetGiven(state, (each) => at(each)?.left, FIELDS.partLeft, {
+              label: `${name}, left of center`,
+              caption: 'Left of center',
+            })}
+            ${sheetGiven(state, (each) => at(each)?.height, FIELDS.partHeight, {
+              label: `${name}, above ground`,
+              caption: 'Above ground',
+            })}
             <div class="button-row">
               <button
                 class="quiet"

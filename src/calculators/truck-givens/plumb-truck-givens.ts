@@ -74,6 +74,9 @@ export class TruckGivens extends LitElement {
       .button-row {
         margin-block-start: 0.6rem;
       }
+      .group {
+        margin-block-start: 1.1rem;
+      }
     `,
   ];
 

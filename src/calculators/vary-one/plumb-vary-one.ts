@@ -31,6 +31,7 @@ import { fixed } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
+import { projected, stageFactor } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { smallStyles } from '../shared/smallStyles';
@@ -90,6 +91,7 @@ export class VaryOne extends LitElement {
   private readonly box = new FigureWidth(this, {
     initial: 520,
     target: () => this.renderRoot.querySelector('.figure-box'),
+    enlarged: stageFactor,
   });
   private readonly upHandle = this.handleFor('CG above ground', this.height, 10, 180, (place) => {
     const { scene } = this;
@@ -134,7 +136,7 @@ export class VaryOne extends LitElement {
       remark="an example, off the sheet"
       no-undo
     >
-      <div class="sections small">
+      <div class="sections small ${projected() ? 'staged' : ''}">
         <div class="figure-cell on-pad"><div class="figure-box">${this.renderFigure(tips)}</div></div>
         <div class="answer stack">${this.renderAnswer(tips)}</div>
         <div class="givens">
@@ -149,9 +151,9 @@ export class VaryOne extends LitElement {
   }
 
   private readonly reset = (): void => {
-    this.height.take({ ...this.height.given, unit: 'mm', text: String(START.height) });
-    this.halfTrack.take({ ...this.halfTrack.given, unit: 'mm', text: String(START.halfTrack) });
-    this.left.take({ ...this.left.given, unit: 'mm', text: String(START.left) });
+    this.height.set(START.height);
+    this.halfTrack.set(START.halfTrack);
+    this.left.set(START.left);
   };
 
   private get tips(): Result<SideTips> {
@@ -200,10 +202,10 @@ export class VaryOne extends LitElement {
     return new DragHandle(this, {
       name: () => name,
       range: () => ({ min, max, step: 1, bigStep: 10 }),
-      value: () => Math.round(lengthIn(given.value, 'mm')),
+      value: () => Math.round(given.number),
       spoken: (value) => `${fixed(value, 0)} millimeters`,
       valueAt,
-      moved: (value) => given.take({ ...given.given, unit: 'mm', text: String(value) }),
+      moved: (value) => given.set(value),
     });
   }
 
