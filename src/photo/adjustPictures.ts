@@ -175,6 +175,10 @@ const NAMED_BEYOND = -2 * Math.log(0.001);
 /** And when it is 20 times as likely to be the misplaced one as any other mark. */
 const NAMED_BEFORE = 2 * Math.log(20);
 
+/** Benches settle in 3 to 10 steps; a mark hundreds of pixels off may take any number, and tells nothing then. */
+const MOST_STEPS = 60;
+const CONTRADICTION = 'The marks contradict each other: no place of truck and cameras comes near them all.';
+
 interface Builder {
   readonly unknowns: Unknown[];
   readonly observations: Observation[];
@@ -594,8 +598,8 @@ export function adjustPictures(
     options.start && options.start.length === unknowns.length && options.start.every(Number.isFinite)
       ? { start: options.start }
       : {};
-  const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: 200 });
-  if (!fitted.ok) return fitted;
+  const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: MOST_STEPS });
+  if (!fitted.ok) return fitted.reason === 'not-converged' ? refusal('not-converged', CONTRADICTION) : fitted;
   const p = fitted.value.unknowns;
   const standingView = cameraAt(p, seenStanding);
   const hangCameras = new Map<string, Camera>();
