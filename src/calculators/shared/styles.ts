@@ -338,6 +338,11 @@ export const panelStyles = css`
       transition: none;
     }
   }
+  @media (forced-colors: active) {
+    .sections > * {
+      outline: 1px solid CanvasText;
+    }
+  }
   @media print {
     .sections {
       background: none;

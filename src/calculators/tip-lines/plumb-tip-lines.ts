@@ -331,9 +331,17 @@ export class TipLines extends LitElement {
     if (!headingRead)
       return { kind: 'needs', why: 'The heading cannot be read; see its field.', missing: [] };
     if (!answer.cg.ok) {
+      const { missing, next } = answer;
       // The message of a missing reading names the same readings as the links.
-      const why = answer.missing.length > 0 ? 'Tip angles need a center of gravity.' : answer.cg.message;
-      return { kind: 'needs', why, missing: answer.missing };
+      return missing.length > 0
+        ? { kind: 'needs', why: 'Tip angles need a center of gravity.', missing }
+        : {
+            kind: 'cannot',
+            title: 'No center of gravity.',
+            text: answer.cg.message,
+            href: next.href,
+            link: 'Go there.',
+          };
     }
     if (refused.ok) return { kind: 'needs', why: '', missing: answer.missing };
     return refused.reason === 'empty' || refused.reason === 'dimension'

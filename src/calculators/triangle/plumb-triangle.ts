@@ -192,7 +192,9 @@ export class Triangle extends LitElement {
   }
 
   private get scene(): { readonly view: View; readonly height: number; readonly groundY: number } {
-    return sideScene(EXAMPLE_SIZES, this.box.width, 74 + this.box.width * 0.07);
+    const { width } = this.box;
+    // On a phone the detail is as high as the truck's cab: the strings need room below it.
+    return sideScene(EXAMPLE_SIZES, width, 74 + width * 0.07 + (width < 520 ? 44 : 0));
   }
 
   /** Page direction of a line's string, up and out of the truck. */
