@@ -194,7 +194,7 @@ export class Triangle extends LitElement {
   private get scene(): { readonly view: View; readonly height: number; readonly groundY: number } {
     const { width } = this.box;
     // On a phone the detail is as high as the truck's cab: the strings need room below it.
-    return sideScene(EXAMPLE_SIZES, width, 74 + width * 0.07 + (width < 520 ? 44 : 0));
+    return sideScene(EXAMPLE_SIZES, width, 74 + width * 0.07 + (width < 520 ? 64 : 0));
   }
 
   /** Page direction of a line's string, up and out of the truck. */
