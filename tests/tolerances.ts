@@ -80,6 +80,12 @@ const table = {
     reason:
       'Asked. The promise takes the new line as sure as the mean of the others and as sharing nothing with them.',
   },
+  'wrong mark: distance': {
+    value: 0.05,
+    unit: '1',
+    reason:
+      'Of the distance: the other marks, seen a few degrees oblique, put the mark that near to its place.',
+  },
   'warnings: size': {
     value: 0.05,
     unit: 'mm',

@@ -19,6 +19,7 @@ import type {
   TruckTips,
 } from '../physics';
 import { partsList } from '../sheet/derived';
+import { called } from '../sheet/givens';
 import type { BuildState } from '../sheet/schema';
 import { adjustPictures } from './adjustPictures';
 import type { PictureAdjustment, Registration, Source } from './adjustPictures';
@@ -30,6 +31,8 @@ import { plumbLines } from './plumbLines';
 import type { JointLines, PlumbLine } from './plumbLines';
 import { readState } from './readState';
 import type { Missing, StateReadings } from './readState';
+import { wrongMark } from './wrongMark';
+import type { WrongMark } from './wrongMark';
 import { warningsOf } from './warnings';
 import type { Warning } from './warnings';
 
@@ -144,7 +147,10 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
   const near = before ? adjustPictures(truck, standing, hangs, { start: before }) : null;
   // What an earlier answer leads into need not be where the readings lead by themselves.
   const fitted = near?.ok ? near : adjustPictures(truck, standing, hangs);
-  if (!fitted.ok) return refuse(fitted.reason, fitted.message);
+  if (!fitted.ok) {
+    const wrong = wrongMark(standing, hangs);
+    return wrong ? refuse('wrong mark', wrongInWords(state, wrong)) : refuse(fitted.reason, fitted.message);
+  }
   const lines = plumbLines(fitted.value, truck, hangs, readings.foreAft);
   if (!lines.ok) return refuse(lines.reason, lines.message);
   const joint = lines.value;
@@ -225,6 +231,16 @@ function stillNeeded(missing: readonly Missing[], otherSide: boolean): string {
   const names = missing.slice(0, 3).map(({ what }) => what);
   const more = missing.length > 3 ? ` and ${missing.length - 3} more` : '';
   return `Still needed: ${names.join(', ')}${more}.`;
+}
+
+function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {
+  const hanging = state.pictures.filter(({ kind, counted }) => kind === 'hanging' && counted);
+  const shown = state.pictures.find(({ id }) => id === picture);
+  const index = hanging.findIndex(({ id }) => id === picture);
+  const name = called(shown?.name ?? '', index < 0 ? 'Standing picture' : 'Hang', Math.max(0, index));
+  return key === null
+    ? `${name}: needs its body marks on the same landmarks as the standing picture; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
+    : `${name}: needs mark ${key} on the same landmark as in the other pictures; it lies about ${off.toFixed(0)} px off. Look at it in the loupe.`;
 }
 
 function linesOf(joint: JointLines, meeting: MeetingPoint | null): LineOfHang[] {
