@@ -185,6 +185,8 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     left: estimate(joint.left.value, 1),
     height: estimate(meeting.value.z, 2),
     covariance,
+    wheelbase: joint.wheelbase,
+    jointCovariance: cgAndWheelbase,
     ellipse: errorEllipse(pick([0, 2])),
     lateralFrom: readings.lateralFrom,
   };

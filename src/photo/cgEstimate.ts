@@ -12,6 +12,9 @@ export interface CgEstimate {
   readonly height: Estimate<Length>;
   /** 3 × 3 (m²), order ahead, left, height. */
   readonly covariance: readonly (readonly number[])[];
+  readonly wheelbase: Estimate<Length>;
+  /** 4 × 4 (m²), order ahead, left, height, wheelbase: pictures scaled by the wheelbase share its error. */
+  readonly jointCovariance: readonly (readonly number[])[];
   /** 95 % region in the side plane. */
   readonly ellipse: Ellipse;
   readonly lateralFrom: 'wheel scales' | 'assumed';

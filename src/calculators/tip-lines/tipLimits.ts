@@ -77,19 +77,17 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
   if (!answer.cg.ok) return answer.cg;
   const sizes = contactSizes(state);
   if (!sizes.ok) return sizes;
-  const { ahead, left, height: measured, covariance } = answer.cg.value;
+  const { ahead, left, height: measured, wheelbase, jointCovariance } = answer.cg.value;
   const { frontTrack, rearTrack, treadWidth } = sizes.value;
-  const wheelbase = adjustedWheelbase(answer) ?? sizes.value.wheelbase;
   const truck: TruckStance = {
     cg: { x: ahead.value, y: left.value, z: height ?? measured.value },
     wheelbase: wheelbase.value,
     frontTrack: frontTrack.value,
     rearTrack: rearTrack.value,
-    covariance: joinCovariances([covariance, independent([wheelbase.u, frontTrack.u, rearTrack.u])]),
+    covariance: joinCovariances([jointCovariance, independent([frontTrack.u, rearTrack.u])]),
   };
   const stance = stanceOfTruck(truck);
   if (!stance.ok) return stance;
-  // The answer's own tip angles also know that CG and wheelbase share errors.
   const tips = height === null ? answer.tips : truckTipAngles(truck, treadWidth);
   if (!tips.ok) return tips;
   const narrower = frontTrack.value < rearTrack.value ? frontTrack.value : rearTrack.value;
@@ -103,18 +101,6 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
       samples: limitSamples(stance.value),
       stabilityFactor: staticStabilityFactor(narrower, truck.cg.z),
     },
-  };
-}
-
-/** The wheelbase as the joint fit of all pictures has it; null where there was none. */
-function adjustedWheelbase({ adjusted }: BenchAnswer): Estimate<Length> | null {
-  if (!adjusted) return null;
-  const { adjustment, layout } = adjusted;
-  const value = adjustment.unknowns[layout.wheelbase];
-  if (value === undefined) return null;
-  return {
-    value: meters(value),
-    u: Math.sqrt(adjustment.covariance.get(layout.wheelbase, layout.wheelbase)),
   };
 }
 
