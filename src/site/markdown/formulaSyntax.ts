@@ -5,7 +5,7 @@ import type { ChapterContext } from './context.ts';
 /** "$…$" opens only before a non-space and closes only when no digit follows, so that prices stay text. */
 const INLINE = /^\$(?![\s$])((?:\\[\s\S]|[^\\$\n])*?(?:\\[\s\S]|[^\\$\s]))\$(?!\d)([,.;:)?!]*)/;
 
-/** Up to this many letters of TeX a formula is held together with the punctuation behind it. */
+/** Up to this many letters of TeX a formula stays on one line, with the punctuation behind it. */
 const SHORT = 24;
 const DISPLAY = /^\$\$[ \t]*\n?([\s\S]+?)\n?[ \t]*\$\$[ \t]*(?:\n+|$)/;
 
@@ -37,7 +37,7 @@ export function formulaSyntax(context: ChapterContext): MarkedExtension {
           const tex = String(token['tex']);
           const after = String(token['after']);
           const html = render(tex, false) + after;
-          return after && tex.length <= SHORT ? `<span class="together">${html}</span>` : html;
+          return tex.length <= SHORT ? `<span class="together">${html}</span>` : html;
         },
       },
     ],
