@@ -65,7 +65,7 @@ export interface Adjustment {
   readonly iterations: number;
   /**
    * Share of each observation in the variance of a linear function gᵀ·unknowns (JCGM 100:2008, 5.1.3): the
-   * variances u²_i that add up to gᵀ·covariance·g.
+   * variances u²_i that add up to gᵀ·covariance·g. With `curvature` the parts by slopes alone are scaled to that sum.
    */
   readonly varianceShares: (gradient: readonly number[]) => number[];
   /** The fit without observation `index`, to first order; null where no other observation tells what it would read. */
@@ -617,7 +617,7 @@ export function adjust(
       for (let i = 0; i < unknowns.length; i++)
         for (let j = 0; j < unknowns.length; j++)
           weights[i] = (weights[i] ?? 0) + scaled.get(i, j) * (gradient[j] ?? 0) * (scales[j] ?? 1);
-      return observations.map((observation, k) =>
+      const shares = observations.map((observation, k) =>
         (whitened[k]?.rows ?? []).reduce((sum, row) => {
           let gain = 0;
           observation.depends.forEach(
@@ -626,6 +626,12 @@ export function adjust(
           return sum + gain * gain;
         }, 0),
       );
+      const whole = weights.reduce(
+        (sum, weight, i) => sum + weight * (gradient[i] ?? 0) * (scales[i] ?? 1),
+        0,
+      );
+      const added = shares.reduce((sum, share) => sum + share, 0);
+      return added > 0 ? shares.map((share) => (share * whole) / added) : shares;
     };
     // Leaving one out is a law of the slopes alone; curvature would ask for more than the whole of a residual.
     let slopes: Matrix | null = bottom ? null : scaled;

@@ -54,7 +54,7 @@ export function titleBlockView(
       {
         label: 'left of center',
         shown: cg ? showLength(cg.left, unit) : null,
-        ...(cg?.lateralFrom === 'assumed' ? { remark: 'assumed' } : {}),
+        ...(cg?.lateralFrom === 'assumed' ? { remark: 'not weighed' } : {}),
       },
       { label: 'above ground', shown: cg ? showLength(cg.height, unit) : null },
     ],
