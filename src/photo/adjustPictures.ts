@@ -122,11 +122,14 @@ export type Source =
   | 'droop'
   | 'lateral place';
 
+export type AdjustmentStart = Pick<Adjustment, 'unknowns' | 'covariance'>;
+
 export interface PictureAdjustment {
   readonly adjustment: Adjustment;
   readonly layout: Layout;
   readonly sources: readonly Source[];
-  readonly start: Float64Array;
+  /** Where an adjustment of nearly the same pictures may start. */
+  readonly start: AdjustmentStart;
   readonly standingCamera: Camera;
   readonly hangCameras: ReadonlyMap<string, Camera>;
   /** Registration of each hanging picture onto the standing one by similarity, in the plane of the marks, m. */
@@ -329,7 +332,7 @@ export function adjustPictures(
   truck: TruckGivens,
   standing: StandingPicture,
   hangs: readonly HangingPicture[],
-  options: { readonly start?: Float64Array } = {},
+  options: { readonly start?: AdjustmentStart } = {},
 ): Result<PictureAdjustment, PictureRefusal> {
   const nose = truck.noseDirection;
   const builder: Builder = { unknowns: [], observations: [], sources: [] };
@@ -595,7 +598,7 @@ export function adjustPictures(
 
   const { unknowns, observations, sources } = builder;
   const start =
-    options.start && options.start.length === unknowns.length && options.start.every(Number.isFinite)
+    options.start?.unknowns.length === unknowns.length && options.start.unknowns.every(Number.isFinite)
       ? { start: options.start }
       : {};
   const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: MOST_STEPS });
@@ -653,7 +656,7 @@ export function adjustPictures(
       hangs: hangLayouts,
     },
     sources,
-    start: p,
+    start: fitted.value,
     standingCamera: standingView,
     hangCameras,
     registrations,

@@ -420,6 +420,12 @@ const POSITIVE = 1e-12;
 /** Steps by the full curvature are tried when the last one was shorter than this, in standard uncertainties. */
 const NEAR = 3;
 
+/** Newton's steps square the error: after one this short, in standard uncertainties, 1e-3 is not left. */
+const LAST_CURVED_STEP = 0.03;
+/** Steps led by an earlier covariance end when this short, or when one is not this part of the one before. */
+const LAST_LED_STEP = 0.01;
+const LED_GAIN = 0.5;
+
 /** Second derivatives are differences of first ones over this part of the scale: both errors stay below 1e-4. */
 const CURVATURE_STEP = 1e-2;
 
@@ -503,6 +509,28 @@ function slopeCovariance(
 /** Where less than this part of an observation's variance is left in its residual, nothing else checks it. */
 const ALONE = 1e-4;
 
+/** The step that an earlier fit's covariance (scaled) takes down the slope of this one: C Jᵀ r. */
+function ledStep(covariance: Matrix, observations: readonly Observation[], whitened: readonly Whitened[]) {
+  const size = covariance.rows;
+  const downhill = new Float64Array(size);
+  observations.forEach(({ depends }, k) => {
+    const { rows = [], residuals = [] } = whitened[k] ?? {};
+    rows.forEach((row, i) =>
+      depends.forEach(
+        (index, column) =>
+          (downhill[index] = (downhill[index] ?? 0) + (row[column] ?? 0) * (residuals[i] ?? 0)),
+      ),
+    );
+  });
+  const step = new Float64Array(size);
+  for (let i = 0; i < size; i++) {
+    let sum = 0;
+    for (let j = 0; j < size; j++) sum += covariance.get(i, j) * (downhill[j] ?? 0);
+    step[i] = sum;
+  }
+  return step;
+}
+
 export interface AdjustmentOptions {
   /**
    * Takes the covariance from the full curvature at the solution, and the last steps to it: for models whose
@@ -510,8 +538,11 @@ export interface AdjustmentOptions {
    */
   readonly curvature?: boolean;
   readonly maxIterations?: number;
-  /** Start from here instead of the unknowns' own start, as after a small change of one reading. */
-  readonly start?: Float64Array;
+  /**
+   * Start from here instead of the unknowns' own start, as from the adjustment before a small change of one reading.
+   * With `curvature`, its covariance also leads the first steps.
+   */
+  readonly start?: { readonly unknowns: Float64Array; readonly covariance?: Matrix };
 }
 
 /**
@@ -536,7 +567,7 @@ export function adjust(
   const structure = structureOf(unknowns, observations);
   const whiteners = observations.map(whitener);
   let at = options.start
-    ? Float64Array.from(options.start)
+    ? Float64Array.from(options.start.unknowns)
     : Float64Array.from(unknowns, ({ start }) => start);
 
   const whitenedResiduals = (place: Float64Array) =>
@@ -559,22 +590,33 @@ export function adjust(
   if (!Number.isFinite(chiSquared))
     return refusal('not-converged', 'The fit cannot predict every reading where it starts.');
   let near = options.start !== undefined;
+  let leading: Matrix | null = null;
+  const before = options.curvature ? options.start?.covariance : undefined;
+  if (before?.rows === unknowns.length) {
+    leading = before.clone();
+    for (let i = 0; i < unknowns.length; i++)
+      for (let j = 0; j < unknowns.length; j++)
+        leading.set(i, j, before.get(i, j) / ((scales[i] ?? 1) * (scales[j] ?? 1)));
+  }
+  let lastSquared = Infinity;
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
     const whitened = linearize(at, residuals);
+    const led = leading && ledStep(leading, observations, whitened);
     const curved =
-      options.curvature && near ? solveCurved(observations, whiteners, whitened, at, scales) : null;
-    const linear = curved ?? solveLinear(structure, observations, whitened);
-    if (linear.loose.length > 0) {
+      options.curvature && near && !led ? solveCurved(observations, whiteners, whitened, at, scales) : null;
+    const linear = led ? null : (curved ?? solveLinear(structure, observations, whitened));
+    if (linear && linear.loose.length > 0) {
       const names = looseNames(unknowns, observations, whitened);
       return refusal('undetermined', `No reading determines ${names.slice(0, 4).join(', ')}.`);
     }
+    const step = led ?? linear?.step ?? new Float64Array(unknowns.length);
     let factor = 1;
     let next = at;
     let nextResiduals = residuals;
     let nextChiSquared = Infinity;
     // 2^-20 of a Gauss-Newton step is below every negligible size in use: if that does not help, nothing will.
     for (let halving = 0; halving <= 20; halving++, factor /= 2) {
-      next = at.map((value, i) => value + factor * (linear.step[i] ?? 0) * (scales[i] ?? 1));
+      next = at.map((value, i) => value + factor * (step[i] ?? 0) * (scales[i] ?? 1));
       nextResiduals = whitenedResiduals(next);
       nextChiSquared = sumOfSquares(nextResiduals);
       if (nextChiSquared <= chiSquared * (1 + 1e-12) + 1e-12) break;
@@ -585,24 +627,30 @@ export function adjust(
         rows.reduce((inner, row) => {
           let along = 0;
           observations[k]?.depends.forEach(
-            (index, column) => (along += (row[column] ?? 0) * (linear.step[index] ?? 0)),
+            (index, column) => (along += (row[column] ?? 0) * (step[index] ?? 0)),
           );
           return inner + along * along;
         }, sum),
       0,
     );
+    const shortest = curved ? LAST_CURVED_STEP : NEGLIGIBLE_STEP;
     const settled =
-      stepSquared < NEGLIGIBLE_STEP ** 2 ||
-      unknowns.every(({ scale, negligible }, i) => Math.abs(linear.step[i] ?? 0) * scale < negligible);
-    if (nextChiSquared <= chiSquared * (1 + 1e-12) + 1e-12) {
+      linear !== null &&
+      (stepSquared < shortest ** 2 ||
+        unknowns.every(({ scale, negligible }, i) => Math.abs(step[i] ?? 0) * scale < negligible));
+    const lower = nextChiSquared <= chiSquared * (1 + 1e-12) + 1e-12;
+    if (lower) {
       at = next;
       residuals = nextResiduals;
       chiSquared = nextChiSquared;
-    } else if (!settled) {
+    } else if (linear && !settled) {
       return refusal('not-converged', 'The fit found no step that lowers its misfit.');
     }
     near = stepSquared < NEAR ** 2;
-    if (!settled) continue;
+    if (!lower || stepSquared < LAST_LED_STEP ** 2 || stepSquared > LED_GAIN ** 2 * lastSquared)
+      leading = null;
+    lastSquared = stepSquared;
+    if (!settled || !linear) continue;
 
     const bottom =
       curved ?? (options.curvature ? solveCurved(observations, whiteners, whitened, at, scales) : null);

@@ -385,7 +385,7 @@ describe('a problem that is not linear', () => {
         fc.double({ min: 0.5, max: 4, noNaN: true }),
         fc.double({ min: 1, max: 5, noNaN: true }),
         (x, y) => {
-          const other = valueOf(adjust(place, ranges(), { start: Float64Array.of(x, y) }));
+          const other = valueOf(adjust(place, ranges(), { start: { unknowns: Float64Array.of(x, y) } }));
           for (const i of [0, 1])
             expect(
               Math.abs((other.unknowns[i] ?? NaN) - (settledFit.unknowns[i] ?? NaN)) /
@@ -394,7 +394,7 @@ describe('a problem that is not linear', () => {
         },
       ),
     );
-    expect(valueOf(adjust(place, ranges(), { start: settledFit.unknowns })).iterations).toBe(1);
+    expect(valueOf(adjust(place, ranges(), { start: settledFit })).iterations).toBe(1);
   });
 
   test('is halved back from where a reading cannot be predicted', () => {
