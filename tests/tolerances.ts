@@ -108,6 +108,18 @@ const table = {
     reason:
       'Third-derivative term of a difference over 1e-4, at most a few times 1e-8 of the slope, and rounding of 1e3 pixels over 2e-4.',
   },
+  'sightings: slope': {
+    value: 1e-5,
+    unit: 'of the largest slope',
+    reason:
+      'Third-derivative term of a difference over 1e-4: near a line through two points 30 pixels apart, 1e-4 turns the line by up to 0.01.',
+  },
+  'sightings: distance by area': {
+    value: 1e-3,
+    unit: 'px',
+    reason:
+      'The root of an area that cancels where the mark lies near the line: 1e-16 of sides to the fourth, over a side.',
+  },
   'pictures: exact, level': {
     value: 0.01,
     unit: 'mm',

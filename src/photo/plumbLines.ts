@@ -1,6 +1,8 @@
-import { hangLine, kilograms, meters, propagate, radians, success, uprightLine } from '../physics';
+import { hangLine, kilograms, meters, radians, success, uprightLine } from '../physics';
 import type { Angle, Length, PlaneLine, PlanePoint, Result } from '../physics';
 import type { HangingPicture, PictureAdjustment, TruckGivens } from './adjustPictures';
+
+type Covariance = PictureAdjustment['adjustment']['covariance'];
 
 /**
  * From adjusted pictures to plumb lines in truck axes: every line with the shift for its own droop, and the joint
@@ -125,9 +127,7 @@ export function plumbLines(
   left[layout.lateral] = -nose;
   row()[layout.wheelbase] = 1;
 
-  const inputs = adjustment.covariance.to2DArray().map((values) => [...values, 0]);
-  inputs.push([...new Array<number>(p.length).fill(0), (foreAft?.u ?? 0) ** 2]);
-  const covariance = propagate(rows, inputs);
+  const covariance = carried(rows, adjustment.covariance, (foreAft?.u ?? 0) ** 2);
   const n = covariance.length;
   const uOf = (i: number) => Math.sqrt(covariance[i]?.[i] ?? NaN);
   return success({
@@ -138,4 +138,22 @@ export function plumbLines(
     left: { value: meters(-nose * at(layout.lateral)), u: uOf(n - 2) },
     wheelbase: { value: meters(wheelbase), u: uOf(n - 1) },
   });
+}
+
+/**
+ * Covariance of linear results of the fit's unknowns and one independent last input of `variance`; most sensitivities
+ * are zero, and only the others are multiplied.
+ */
+function carried(rows: readonly (readonly number[])[], unknowns: Covariance, variance: number): number[][] {
+  const terms = rows.map((row) => row.flatMap((by, index) => (by === 0 ? [] : [{ by, index }])));
+  const last = unknowns.rows;
+  const entry = (i: number, j: number) =>
+    i < last && j < last ? unknowns.get(i, j) : i === j ? variance : 0;
+  return terms.map((a) =>
+    terms.map((b) => {
+      let sum = 0;
+      for (const p of a) for (const q of b) sum += p.by * q.by * entry(p.index, q.index);
+      return sum;
+    }),
+  );
 }
