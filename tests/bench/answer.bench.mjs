@@ -8,7 +8,8 @@ const RUNS = { before: 60, timed: 200 };
 
 /**
  * One answer from the demo sheet's marks, in Node: from nothing, and from the answer before, as while a mark is
- * dragged. Processor time, since other programs share the machine; the loop tells how fast that was at the time.
+ * dragged. Processor time with that of garbage collection, since other programs share the machine; the loop tells
+ * what the processor was worth at the time.
  */
 export default async function answer({ root }) {
   const { benchAnswer } = await bundled(root);
