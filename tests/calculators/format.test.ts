@@ -4,9 +4,11 @@ import {
   asText,
   decimalsFor,
   fixed,
+  keepNumbers,
   showAngle,
   showLength,
   showMass,
+  typedNumber,
 } from '../../src/calculators/shared/format';
 import { degrees, grams, kilograms, meters, millimeters, radians } from '../../src/physics';
 
@@ -70,11 +72,23 @@ describe('a number on the page', () => {
   });
 
   test('as one line, and spoken', () => {
-    expect(asText({ value: '94.0', plusMinus: '1.8', unit: 'mm' })).toBe('94.0 ± 1.8 mm');
-    expect(asText({ value: '43.8', plusMinus: '0.7', unit: '°' })).toBe('43.8° ± 0.7°');
-    expect(asText({ value: '3', plusMinus: '', unit: 'mm' })).toBe('3 mm');
+    expect(asText({ value: '94.0', plusMinus: '1.8', unit: 'mm' })).toBe('94.0\u00a0±\u00a01.8\u00a0mm');
+    expect(asText({ value: '43.8', plusMinus: '0.7', unit: '°' })).toBe('43.8°\u00a0±\u00a00.7°');
+    expect(asText({ value: '3', plusMinus: '', unit: 'mm' })).toBe('3\u00a0mm');
     expect(asSpeech({ value: '−3.0', plusMinus: '1.3', unit: 'mm' })).toBe(
       'minus 3.0 plus or minus 1.3 millimeters',
     );
   });
+});
+
+test('sentences keep a number with its ± and unit', () => {
+  expect(keepNumbers('height ± 1.0 mm becomes ± 0.7 mm')).toBe(
+    'height ±\u00a01.0\u00a0mm becomes ±\u00a00.7\u00a0mm',
+  );
+  expect(keepNumbers('tips at 39.8° ± 0.5°, 12 marks')).toBe('tips at 39.8°\u00a0±\u00a00.5°, 12 marks');
+});
+
+test('a typed hyphen is read as a minus sign', () => {
+  expect(typedNumber(' -55.5')).toBe('−55.5');
+  expect(typedNumber('252.0')).toBe('252.0');
 });

@@ -19,7 +19,7 @@ import {
   type Point,
 } from '../../figures';
 import { angleIn, COVERAGE, degrees, type Result } from '../../physics';
-import { fixed } from '../shared/format';
+import { fixed, keepNumbers } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
@@ -166,7 +166,7 @@ export class Crossing extends LitElement {
         .state=${state(inMillimeters(worst))}
       ></plumb-result>
       <p class="say">
-        In the best direction ± ${fixed(inMillimeters(best), 1)} mm. Along the lines it is
+        In the best direction ${keepNumbers(`± ${fixed(inMillimeters(best), 1)} mm`)}. Along the lines it is
         ${factor < 1.05 ? 'as sharp as the lines themselves' : `${fixed(factor, 1)} times worse than one line`}.
       </p>
       ${

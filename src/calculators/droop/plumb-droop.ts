@@ -170,7 +170,7 @@ export class DroopCalculator extends LitElement {
           </fieldset>
           ${this.frontSag.template()} ${this.rearSag.template()} ${this.frontMass.template()}
           ${this.rearMass.template()}
-          <p class="note">The whole truck weighs 2938 g. Drag a hub down, or type.</p>
+          <p class="note">The whole truck weighs 2,938&nbsp;g. Drag a hub down, or type.</p>
         </div>
         ${hang.ok ? this.renderWorking(hang.value) : nothing}
       </div>

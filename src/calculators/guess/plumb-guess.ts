@@ -6,7 +6,7 @@ import { edit, kept, openState, ready } from '../../sheet/bench';
 import { outside } from '../../sheet/dimensions';
 import { readGiven } from '../../sheet/given';
 import type { Given } from '../../sheet/schema';
-import { asSpeech, fixed, unitSign, unitWord } from '../shared/format';
+import { asSpeech, fixed, NO_BREAK, unitSign, unitWord } from '../shared/format';
 import '../shared/givenField';
 import type { GivenEvent } from '../shared/givenField';
 import '../shared/resultView';
@@ -261,7 +261,7 @@ export class Guess extends LitElement {
     const size = fixed(Math.abs(off), quantity.unit === 'mm' ? 0 : 1);
     const shown = { value: size, plusMinus: '', unit: unitSign(quantity.unit) };
     if (Number(size) === 0) return 'Your guess and the answer are the same.';
-    const sign = shown.unit === '°' ? `${size}°` : `${size} ${shown.unit}`;
+    const sign = shown.unit === '°' ? `${size}°` : `${size}${NO_BREAK}${shown.unit}`;
     return `Your guess was ${sign} ${off > 0 ? quantity.more : quantity.less}.`;
   }
 

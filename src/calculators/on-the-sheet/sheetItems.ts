@@ -12,7 +12,7 @@ export interface SheetItem {
   readonly href: string;
 }
 
-/** Chance below which three lines count as not agreeing: one bench in twenty. */
+/** Chance below which three lines count as not agreeing: one truck in twenty. */
 const ONE_IN_TWENTY = 0.05;
 
 /** What the sheet of a state holds and what it lacks, in the order of the bench. */

@@ -3,7 +3,7 @@ import type { BenchAnswer } from '../../photo/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { Warning } from '../../photo/warnings';
 import type { BuildState } from '../../sheet/schema';
-import { asText, showLength } from '../shared/format';
+import { asText, keepNumbers, NO_BREAK, showLength } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
@@ -86,7 +86,7 @@ function listSentence(state: BuildState, answer: BenchAnswer): TemplateResult | 
   const unit = lengthUnitOf(state);
   return html`<p class="crossing quiet-text">
     The parts list says ${asText(showLength(list.x, unit))} ahead, ${asText(showLength(list.z, unit))} up:
-    ${listApart(answer).toFixed(1)} mm away${listIsDrawn(answer) ? ', the open ring' : ''}.
+    ${`${listApart(answer).toFixed(1)}${NO_BREAK}mm`} away${listIsDrawn(answer) ? ', the open ring' : ''}.
   </p>`;
 }
 
@@ -148,7 +148,7 @@ function warningBracket({ state, lookAt }: AnswerParts, warning: Warning): Templ
   const picture = state.pictures.find(({ id }) => id === warning.picture);
   const name = picture ? lower(pictureName(state, picture)) : '';
   return html`<plumb-bracket kind=${warning.kind} title-text=${warning.title}
-    >${warning.text}
+    >${keepNumbers(warning.text)}
     ${
       picture
         ? html`<button class="word-link" type="button" @click=${() => lookAt(warning)}>

@@ -4,6 +4,7 @@ import { placeholder } from '../../sheet/given';
 import { givensOf, type PlacedGiven } from '../../sheet/givens';
 import type { BuildState, Given } from '../../sheet/schema';
 import '../shared/givenField';
+import { NO_BREAK, typedNumber } from '../shared/format';
 import type { GivenEvent } from '../shared/givenField';
 import { openStateOf, type SheetRecipe } from './edits';
 
@@ -81,7 +82,7 @@ export function givenBrief(state: BuildState, path: string): string {
   const placed = givensByPath(state).get(path);
   if (!placed) return '';
   const { given, field } = placed;
-  const unit = given.unit === 'deg' ? '°' : ` ${given.unit}`;
-  if (given.text.trim() !== '') return `${given.text.trim()}${unit}`;
+  const unit = given.unit === 'deg' ? '°' : `${NO_BREAK}${given.unit}`;
+  if (given.text.trim() !== '') return `${typedNumber(given.text)}${unit}`;
   return field.whenEmpty ? `${placeholder(field, given.unit)}${unit} assumed` : 'to measure';
 }

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { massIn, type Mass } from '../../physics';
 import { unsprungMasses } from '../../sheet/derived';
 import type { BuildState } from '../../sheet/schema';
+import { fixed, NO_BREAK } from '../shared/format';
 import { addBodyMark, nameBodyMark, removeBodyMark } from './edits';
 import { change, choice, fold, textRow, type GivensParts } from './foldParts';
 import { givenBrief, givenRow } from './givenRow';
@@ -118,7 +119,7 @@ function cameraFold(parts: GivensParts): TemplateResult {
     parts,
     'camera',
     `Camera, ${lower(pictureName(state, picture))}`,
-    `${givenBrief(state, `${path}/distance`)}, marks ± ${givenBrief(state, `${path}/markPlusMinus`)}`,
+    `${givenBrief(state, `${path}/distance`)}, marks ±${NO_BREAK}${givenBrief(state, `${path}/markPlusMinus`)}`,
     false,
     html`${givenRow(state, `${path}/distance`, { label: 'Camera distance' })}
     ${givenRow(state, `${path}/oblique`, { label: 'View off square' })}
@@ -153,7 +154,7 @@ function unsprungBrief(state: BuildState): string {
   const masses = unsprungMasses(state);
   if (!masses.ok) return 'often 45 % of the truck';
   const { front, rear } = masses.value;
-  const grams = (mass: Mass) => `${massIn(mass, 'g').toFixed(0)} g`;
+  const grams = (mass: Mass) => `${fixed(massIn(mass, 'g'), 0)}${NO_BREAK}g`;
   const from = new Set([front.from, rear.from].filter((source) => source !== 'given'));
   const words = [...from].map((source) => (source === 'default' ? 'assumed' : `from the ${source}`));
   return [`front ${grams(front.value)}`, `rear ${grams(rear.value)}`, ...words].join(', ');

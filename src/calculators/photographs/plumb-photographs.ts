@@ -10,7 +10,7 @@ import type { Warning } from '../../photo/warnings';
 import { figureStyles } from '../../figures';
 import { budgetStyles } from '../shared/budgetTable';
 import { workingStyles } from '../shared/formula';
-import { fixed } from '../shared/format';
+import { asText, fixed } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
 import '../shared/panel';
 import { SheetController } from '../shared/sheetController';
@@ -417,7 +417,11 @@ export class Photographs extends LitElement {
     if (!standing || !eye || !answer.cg.ok) return;
     const { ahead, height } = answer.cg.value;
     const said = ({ value, u }: typeof ahead) =>
-      `${fixed(lengthIn(value, 'mm'), 1)} ± ${fixed(COVERAGE * u * 1000, 1)} mm`;
+      asText({
+        value: fixed(lengthIn(value, 'mm'), 1),
+        plusMinus: fixed(COVERAGE * u * 1000, 1),
+        unit: 'mm',
+      });
     this.saving = 'Writing the picture …';
     const { savePicture } = await import('./savePicture');
     this.saving = await savePicture(state, standing, sideAnswer(state, answer), eye, [

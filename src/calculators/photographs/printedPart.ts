@@ -2,7 +2,7 @@ import { css, html, nothing, svg, type TemplateResult } from 'lit';
 import { scaleBar, scaleBarLength, type SideAnswer } from '../../figures';
 import { plusMinusPlaceholder } from '../../sheet/given';
 import type { BuildState, Picture } from '../../sheet/schema';
-import { unitSign } from '../shared/format';
+import { NO_BREAK, typedNumber, unitSign } from '../shared/format';
 import { givensByPath } from './givenRow';
 import { hangsOf, hookName, pictureName } from './roles';
 import { pixelsPerMm, standingScene, type PictureEye } from './scenes';
@@ -53,7 +53,8 @@ export function printedGivens(state: BuildState): TemplateResult {
     return html`<tr>
       <th scope="row">${label}</th>
       <td class="number">
-        <u>${given.text}</u> ${unitSign(given.unit)}${plusMinus ? ` ± ${plusMinus}` : ''}
+        <u>${typedNumber(given.text)}</u
+        >${`${NO_BREAK}${unitSign(given.unit)}${plusMinus ? `${NO_BREAK}±${NO_BREAK}${plusMinus}` : ''}`}
       </td>
     </tr>`;
   };

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { angleIn, COVERAGE, crossingAngle, lengthIn, radians, type Length } from '../../physics';
 import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
 import type { BuildState, Hook } from '../../sheet/schema';
-import { fixed } from '../shared/format';
+import { asText, fixed, keepNumbers, NO_BREAK } from '../shared/format';
 import {
   brackets,
   formula,
@@ -65,8 +65,8 @@ function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): Wor
   const drooped = line.droop.across !== 0;
   return {
     sentence: html`<strong>${capital(lineName(state, line))}.</strong> The string is the plumb line. Turned
-      into the truck’s axes by ${marks}, it runs at ${angle}° ± ${u}° from straight ahead. It passes through
-      the hook,
+      into the truck’s axes by ${marks}, it runs at ${asText({ value: angle, plusMinus: u, unit: '°' })} from
+      straight ahead. It passes through the hook,
       ${
         placed
           ? html`which you ruled <span class="given-number">${placed.ahead}</span> ahead and
@@ -114,8 +114,9 @@ function droopStep(state: BuildState, line: LineOfHang): WorkingStep | null {
       ),
       text('\u00a0mm ahead, up'),
     ),
-    after: html`Across the line that is ${fixed(Math.abs(lengthIn(droop.across, 'mm')), 1)} mm. The shifted
-    line passes through ${mm(line.line.through.x)} mm ahead, ${mm(line.line.through.z)} mm up.`,
+    after: keepNumbers(
+      `Across the line that is ${fixed(Math.abs(lengthIn(droop.across, 'mm')), 1)} mm. The shifted line passes through ${mm(line.line.through.x)} mm ahead, ${mm(line.line.through.z)} mm up.`,
+    ),
   };
 }
 
@@ -217,11 +218,12 @@ const tan = (degrees: number): string => fixed(Math.tan((degrees * Math.PI) / 18
 function fitStep(state: BuildState, answer: BenchAnswer, x: Length, z: Length): WorkingStep {
   const misses = missesInMm(answer);
   const words = answer.lines.map(
-    (line, index) => `${lineName(state, line)} passes ${(misses[index] ?? 0).toFixed(1)} mm from it`,
+    (line, index) =>
+      `${lineName(state, line)} passes ${(misses[index] ?? 0).toFixed(1)}${NO_BREAK}mm from it`,
   );
   if (answer.foreAft)
     words.push(
-      `the scales’ line at ${mm(answer.foreAft.value)} mm ahead passes ${(Math.abs(answer.foreAft.value - x) * 1000).toFixed(1)} mm from it`,
+      `the scales’ line at ${mm(answer.foreAft.value)}${NO_BREAK}mm ahead passes ${(Math.abs(answer.foreAft.value - x) * 1000).toFixed(1)}${NO_BREAK}mm from it`,
     );
   return {
     sentence: html`Each line asks the center of gravity to lie on it. More than two lines seldom meet in one

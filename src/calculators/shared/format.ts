@@ -90,11 +90,25 @@ export function showAngle(estimate: Estimate<Angle>, most = 1): Shown {
   return shown(angleIn(estimate.value, 'deg'), COVERAGE * angleIn(radians(estimate.u), 'deg'), '°', most);
 }
 
-/** "94.0 ± 1.8 mm", "43.8° ± 0.7°", as one line of text. */
+/** U+00A0: a number, its ± and its unit stay on one line. */
+export const NO_BREAK = '\u00a0';
+
+/** "94.0 ± 1.8 mm", "43.8° ± 0.7°", as text that keeps to one line. */
 export function asText({ value, plusMinus, unit }: Shown): string {
-  if (unit === '°') return plusMinus ? `${value}° ± ${plusMinus}°` : `${value}°`;
-  return [value, plusMinus && `± ${plusMinus}`, unit].filter(Boolean).join(' ');
+  const sign = unit === '°' ? '°' : '';
+  const parts = [`${value}${sign}`, plusMinus && `±${NO_BREAK}${plusMinus}${sign}`, sign ? '' : unit];
+  return parts.filter(Boolean).join(NO_BREAK);
 }
+
+/** A sentence whose numbers keep to one line with their ± and their unit. */
+export const keepNumbers = (sentence: string): string =>
+  sentence
+    .replace(/([\d°]) ± (?=\d)/gu, `$1${NO_BREAK}±${NO_BREAK}`)
+    .replace(/± (?=\d)/gu, `±${NO_BREAK}`)
+    .replace(/(\d) (?=(?:mm|cm|m|in|px|g|kg|oz|lb|%)(?![\p{L}\d]))/gu, `$1${NO_BREAK}`);
+
+/** A number as the reader typed it, to be read: trimmed, its hyphen a minus sign. */
+export const typedNumber = (text: string): string => text.trim().replace(/^[-\u2010-\u2013]/u, MINUS);
 
 /** The same, as it is spoken: "94.0 plus or minus 1.8 millimeters". */
 export function asSpeech({ value, plusMinus, unit }: Shown): string {

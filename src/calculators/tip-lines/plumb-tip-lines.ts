@@ -26,7 +26,7 @@ import {
 import { beginTrial, current, discardTrial, keepTrial, openState, trial } from '../../sheet/bench';
 import { FIELDS } from '../../sheet/fields';
 import type { BuildState } from '../../sheet/schema';
-import { asSpeech, asText, fixed, showAngle, showLength } from '../shared/format';
+import { asSpeech, asText, fixed, NO_BREAK, showAngle, showLength } from '../shared/format';
 import { workingStyles } from '../shared/formula';
 import { chevronDownIcon } from '../shared/icons';
 import { LocalGiven } from '../shared/localGiven';
@@ -381,7 +381,7 @@ export class TipLines extends LitElement {
               <td class="number wide-only">
                 ${line ? fixed(lengthIn(distanceFromEdge(line, truck.cg), unit), unit === 'mm' ? 1 : 2) : ''}
               </td>
-              <td class="number"><b>${shown.value}°</b> ± ${shown.plusMinus}°</td>
+              <td class="number"><b>${shown.value}°</b>${`${NO_BREAK}±${NO_BREAK}${shown.plusMinus}°`}</td>
               <td class="number wide-only">${fixed(angleIn(tip.angle.value, '%'), 0)} %</td>
               ${tread ? html`<td class="number">${tip.edgeAngle === null ? '–' : degreesText(tip.edgeAngle)}</td>` : nothing}
             </tr>`;
@@ -508,7 +508,7 @@ export class TipLines extends LitElement {
           <div class="stage-row">
             <dt>at</dt>
             <dd>
-              ${revealed ? html`<span class="spoken">${asSpeech(shown)}</span>${shown.value}° <small>± ${shown.plusMinus}°</small>` : '?'}
+              ${revealed ? html`<span class="spoken">${asSpeech(shown)}</span>${shown.value}° <small>${`±${NO_BREAK}${shown.plusMinus}°`}</small>` : '?'}
             </dd>
           </div>
           <div class="stage-row">

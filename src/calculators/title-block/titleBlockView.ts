@@ -1,6 +1,6 @@
 import type { BenchAnswer } from '../../photo/benchAnswer';
 import type { BenchSheet, BuildState } from '../../sheet/schema';
-import { showAngle, showLength, type Shown } from '../shared/format';
+import { keepNumbers, showAngle, showLength, type Shown } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';
 import { countReadings, readingsText } from '../shared/readingsCount';
 
@@ -64,7 +64,7 @@ export function titleBlockView(
       refused.ok || refused.reason === 'missing' || refused.message === answer.next.text
         ? null
         : refused.message,
-    next: answer.next,
+    next: { href: answer.next.href, text: keepNumbers(answer.next.text) },
     readings: readingsText(countReadings(state)),
   };
 }

@@ -28,7 +28,7 @@ import {
 } from '../../figures';
 import { lengthIn, meters, millimeters, type PlaneLine, type Result } from '../../physics';
 import { EXAMPLE_CG, EXAMPLE_HOOKS, EXAMPLE_SIZES } from '../shared/exampleTruck';
-import { fixed, showLength } from '../shared/format';
+import { fixed, keepNumbers, showLength } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
@@ -40,7 +40,7 @@ import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/st
 import '../shared/warning';
 import { judgeThreeLines, threeLines, type ThreeLines, type ThreeOffsets } from './threeLines';
 
-/** Probability below which three lines do not agree: one bench in twenty as good as stated. */
+/** Probability below which three lines do not agree: one set of readings in twenty as good as stated. */
 const ONE_IN_TWENTY = 0.05;
 const LARGEST_OFF = 15;
 
@@ -166,7 +166,7 @@ export class Triangle extends LitElement {
         <tbody>
           <tr>
             <th scope="row">longest side of the triangle</th>
-            <td class="number">${fixed(lengthIn(triangle.longestSide, 'mm'), 1)} mm</td>
+            <td class="number">${keepNumbers(`${fixed(lengthIn(triangle.longestSide, 'mm'), 1)} mm`)}</td>
           </tr>
           <tr>
             <th scope="row">chi-squared, one degree of freedom</th>
@@ -181,12 +181,12 @@ export class Triangle extends LitElement {
       ${
         probability < ONE_IN_TWENTY
           ? html`<plumb-bracket kind="warning" title-text="The three lines do not agree."
-              >Readings as good as stated do this in fewer than one bench in twenty. Which line is off they
-              cannot say: each pair blames the third.</plumb-bracket
+              >Of trucks measured as well as stated, fewer than one in twenty does this. Which line is off
+              they cannot say: each pair blames the third.</plumb-bracket
             >`
           : html`<plumb-bracket kind="remark" title-text="The three lines agree."
-              >So they would in most benches as good as stated. An error that all three share would not
-              show.</plumb-bracket
+              >So they would for most trucks measured as well as stated. An error that all three share would
+              not show.</plumb-bracket
             >`
       }`;
   }

@@ -96,7 +96,7 @@ describe.each(sheet.states.map((state) => [state.id, state] as const))(
 
     test('three good hangs are told to agree', () => {
       expect(consistencySentence(answer)).toMatch(
-        /^The three lines leave a triangle \d\.\d mm long\. They agree /,
+        /^The three lines leave a triangle \d\.\d\u00a0mm long\. They agree /,
       );
     });
   },
