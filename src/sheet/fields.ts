@@ -139,6 +139,7 @@ export const FIELDS = {
     often: null,
     whenEmpty: because(mm(105), 'visible hubs sit a little inside the outer faces of the tires'),
     plusMinus: within(mm(15), 'wheels are dished differently'),
+    plusMinusWhenTyped: within(mm(4), 'half of a width measured over the hubs'),
     next: 'Measure from the center plane out to the marked point of the hub, often 105 mm.',
   },
   scaleDistance: {
@@ -159,6 +160,7 @@ export const FIELDS = {
     often: null,
     whenEmpty: because(mm(90), 'a body’s visible side stands 80 to 100 mm from the center plane'),
     plusMinus: within(mm(20), 'a usual place, not measured'),
+    plusMinusWhenTyped: within(mm(4), 'a ruler held across the body, its middle judged by eye'),
     next: 'Measure from the center plane toward the camera, often 90 mm.',
   },
   partMass: {
@@ -209,6 +211,7 @@ export const FIELDS = {
     often: null,
     whenEmpty: because(mm(90), 'a body’s visible side stands 80 to 100 mm from the center plane'),
     plusMinus: within(mm(20), 'a usual place, not measured'),
+    plusMinusWhenTyped: within(mm(4), 'a ruler held across the body, its middle judged by eye'),
     next: 'Measure from the center plane toward the camera, often 90 mm.',
   },
   hookAhead: {
@@ -239,6 +242,7 @@ export const FIELDS = {
     often: null,
     whenEmpty: because(mm(0), 'taken as on the center plane'),
     plusMinus: within(mm(5), 'the center plane is judged by eye'),
+    plusMinusWhenTyped: within(mm(3), 'a ruler held across the truck, its middle judged by eye'),
     next: 'Measure from the center plane; to the right is negative.',
   },
   distance: {
@@ -249,6 +253,7 @@ export const FIELDS = {
     often: null,
     whenEmpty: because(m(1.5), 'two steps back, the usual place'),
     plusMinus: within(m(0.98), 'a usual place, not measured'),
+    plusMinusWhenTyped: within(m(0.1), 'a tape from phone to truck'),
     next: 'Measure from the phone to the middle of the truck, often 1.5 m.',
   },
   oblique: {

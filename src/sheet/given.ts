@@ -26,6 +26,9 @@ export interface Typed {
   readonly unit: string;
 }
 
+/** A ± that holds while none is typed, and why. */
+export type UsualPlusMinus = Typed & { readonly kind: Given['kind']; readonly reason: string };
+
 /** What may be typed into one field, and what holds while nothing is. */
 export interface GivenField<D extends Dimension = Dimension> {
   readonly label: string;
@@ -44,7 +47,9 @@ export interface GivenField<D extends Dimension = Dimension> {
   /** The value that holds while the field is empty, and why; null where there is no answer without a reading. */
   readonly whenEmpty: (Typed & { readonly reason: string }) | null;
   /** The ± that holds while none is typed, and why; null where the field is a ± itself (u is 0). */
-  readonly plusMinus: (Typed & { readonly kind: Given['kind']; readonly reason: string }) | null;
+  readonly plusMinus: UsualPlusMinus | null;
+  /** Where a usual value is far less sure than a measured one: the ± that holds once a value is typed. */
+  readonly plusMinusWhenTyped?: UsualPlusMinus;
   /** What to do next when the value is missing or wrong: a sentence. */
   readonly next: string;
 }
@@ -134,8 +139,11 @@ function halfWidth<D extends Dimension>(
 const standardFrom = (width: number, kind: Given['kind']): number =>
   kind === 'limits' ? uncertaintyFromLimits(width) : width / COVERAGE;
 
-function defaultU<D extends Dimension>(field: GivenField<D>, value: Kinds[D]): number {
-  const usual = field.plusMinus;
+const usualPlusMinus = (field: GivenField, typed: boolean): UsualPlusMinus | null =>
+  (typed ? field.plusMinusWhenTyped : undefined) ?? field.plusMinus;
+
+function defaultU<D extends Dimension>(field: GivenField<D>, value: Kinds[D], typed: boolean): number {
+  const usual = usualPlusMinus(field, typed);
   if (usual === null) return 0;
   return standardFrom(halfWidth(field.dimension, value, usual.number, usual.unit) ?? 0, usual.kind);
 }
@@ -146,7 +154,7 @@ function typedU<D extends Dimension>(
   read: Read<D>,
 ): Result<number, 'bad-plus-minus'> {
   const { dimension } = field;
-  const usual = field.plusMinus;
+  const usual = usualPlusMinus(field, true);
   const remedy =
     usual === null
       ? ''
@@ -188,7 +196,7 @@ export function readGiven<D extends Dimension>(
   if (!read.ok) return read;
   const { value } = read.value;
   if (given.plusMinus.trim() === '' || field.plusMinus === null)
-    return success({ value, u: defaultU(field, value) });
+    return success({ value, u: defaultU(field, value, !isEmpty(given)) });
   const u = typedU(given, field, read.value);
   return u.ok ? success({ value, u: u.value }) : u;
 }
@@ -217,10 +225,11 @@ export function placeholder(field: GivenField, unit: string): string {
   return field.whenEmpty === null ? `often ${text}` : text;
 }
 
-/** What an empty ± shows in quiet ink: the default that holds, in the field's present unit. */
-export function plusMinusPlaceholder(field: GivenField, unit: string): string {
-  if (field.plusMinus === null) return '';
-  const value = inside(field.dimension, field.plusMinus.number, field.plusMinus.unit);
+/** What an empty ± shows in quiet ink: the default that holds, beside a typed value or an empty one. */
+export function plusMinusPlaceholder(field: GivenField, unit: string, typed = false): string {
+  const usual = usualPlusMinus(field, typed);
+  if (usual === null) return '';
+  const value = inside(field.dimension, usual.number, usual.unit);
   return value === null ? '' : shortNumber(outside(field.dimension, value, unit));
 }
 

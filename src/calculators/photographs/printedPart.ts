@@ -49,7 +49,7 @@ export function printedGivens(state: BuildState): TemplateResult {
     const placed = givens.get(path);
     if (!placed || placed.given.text.trim() === '') return nothing;
     const { given, field } = placed;
-    const plusMinus = given.plusMinus.trim() || plusMinusPlaceholder(field, given.unit);
+    const plusMinus = given.plusMinus.trim() || plusMinusPlaceholder(field, given.unit, true);
     return html`<tr>
       <th scope="row">${label}</th>
       <td class="number">

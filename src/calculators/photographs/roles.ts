@@ -117,13 +117,13 @@ export function rolesOf(state: BuildState, picture: Picture): readonly RoleSlot[
     hub('rear hub');
     hub('front hub');
   }
-  return slots;
+  // A press places the first point that is not placed yet, so the list stands in the order of asking.
+  return [...slots.filter(({ need }) => need === 'needed'), ...slots.filter(({ need }) => need === 'helps')];
 }
 
-/** The first point still to place: needed ones before those that only help; null when all stand. */
+/** The first point still to place; null when all stand. */
 export function nextRole(slots: readonly RoleSlot[]): RoleSlot | null {
-  const open = slots.filter((slot) => !slot.placed);
-  return open.find((slot) => slot.need === 'needed') ?? open[0] ?? null;
+  return slots.find(({ placed }) => !placed) ?? null;
 }
 
 /** A step left to do in a picture, in words, with the role it concerns where there is one. */

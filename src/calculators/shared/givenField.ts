@@ -5,6 +5,7 @@ import { UNITS } from '../../sheet/dimensions';
 import {
   labeled,
   placeholder,
+  isEmpty,
   plusMinusPlaceholder,
   readGiven,
   remarkOn,
@@ -312,7 +313,7 @@ export class GivenField extends LitElement {
   }
 
   private get usualPlusMinus(): string {
-    return this.field ? plusMinusPlaceholder(this.field, this.given.unit) : '';
+    return this.field ? plusMinusPlaceholder(this.field, this.given.unit, !isEmpty(this.given)) : '';
   }
 
   /** What the owner says is wrong, else what the field's rule says. An empty field is no mistake. */
