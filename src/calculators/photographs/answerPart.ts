@@ -32,6 +32,10 @@ export interface AnswerParts {
   readonly lookAt: (warning: Warning) => void;
 }
 
+/** The answer's two numbers alone, for a projected page; or why there are none. */
+export const stageAnswer = (parts: AnswerParts): TemplateResult | typeof nothing =>
+  parts.answer.cg.ok ? twoNumbers(parts) : refused(parts);
+
 /** The answer with its ±, what it rests on, and what is wrong with it. */
 export function answerPart(parts: AnswerParts): TemplateResult {
   const { answer } = parts;
@@ -41,7 +45,7 @@ export function answerPart(parts: AnswerParts): TemplateResult {
   `;
 }
 
-function numbers({ state, answer, alone, trial }: AnswerParts): TemplateResult | typeof nothing {
+function twoNumbers({ state, answer, trial }: AnswerParts): TemplateResult | typeof nothing {
   if (!answer.cg.ok) return nothing;
   const { ahead, height } = answer.cg.value;
   const unit = lengthUnitOf(state);
@@ -50,13 +54,19 @@ function numbers({ state, answer, alone, trial }: AnswerParts): TemplateResult |
     shown: showLength(estimate, unit),
     trial,
   });
+  return html`<div class="answer-numbers">
+    <plumb-result label="ahead of the rear axle" .state=${current(ahead)}></plumb-result>
+    <plumb-result label="above ground" .state=${current(height)}></plumb-result>
+  </div>`;
+}
+
+function numbers(parts: AnswerParts): TemplateResult {
+  const { state, answer, alone } = parts;
+  const unit = lengthUnitOf(state);
   const agree = consistencySentence(answer);
   return html`
     <div class="answer-row">
-      <div class="answer-numbers">
-        <plumb-result label="ahead of the rear axle" .state=${current(ahead)}></plumb-result>
-        <plumb-result label="above ground" .state=${current(height)}></plumb-result>
-      </div>
+      ${twoNumbers(parts)}
       <div class="answer-detail">
         ${detailFigure(sideAnswer(state, answer), standingEye(answer)?.nose ?? 1)}
       </div>

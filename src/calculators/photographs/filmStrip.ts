@@ -172,28 +172,32 @@ export class FilmStrip extends LitElement {
       }
       @media (max-width: 40rem) {
         ol {
-          grid-template-columns: none;
-          grid-auto-flow: column;
-          grid-auto-columns: minmax(4.25rem, 1fr);
+          grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr));
           gap: 0.5rem;
-          overflow-x: auto;
-          padding: 3px;
-          margin: -3px;
-          scrollbar-width: thin;
+        }
+        li:last-child {
+          grid-column: 1 / -1;
         }
         .words {
           padding-inline: 0.3rem;
         }
         .name {
-          font-size: 0.8125rem;
+          font-size: 0.875rem;
           overflow-wrap: normal;
         }
-        .add label {
-          padding-inline: 0.2rem;
-          font-size: 0.875rem;
-        }
         .add {
-          min-width: 4.25rem;
+          flex-direction: row;
+          align-items: stretch;
+          min-height: 3rem;
+        }
+        .add label {
+          flex-flow: row wrap;
+          column-gap: 0.5rem;
+          padding-inline: 0.4rem;
+        }
+        .add label + label {
+          border-block-start: 0;
+          border-inline-start: 1px dashed var(--rule);
         }
       }
       @media print {

@@ -185,6 +185,17 @@ export const markingSurfaceStyles = css`
     color: var(--ink-2);
     font-size: 0.9375rem;
   }
+  /* Projected: words the back of a hall can read, and the whole picture in the window. */
+  :host([staged]) .surface {
+    max-height: calc(100dvh - 8rem);
+  }
+  :host([staged]) .overlay text[class],
+  :host([staged]) .sight text {
+    font-size: 0.8125rem;
+  }
+  :host([staged]) .under {
+    display: none;
+  }
   @media (forced-colors: active) {
     .sight .ring {
       stroke: LinkText;

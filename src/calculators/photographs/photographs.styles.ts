@@ -228,6 +228,18 @@ export const photographsStyles = css`
       display: none;
     }
   }
+  /* Projected: the picture and the answer, nothing to type. */
+  .sections.staged {
+    grid-template: 'figure answer' / minmax(0, 2fr) minmax(0, 1fr);
+    background: none;
+  }
+  .staged > .figure-cell {
+    background: none;
+  }
+  .staged > .answer-cell {
+    display: block;
+    align-self: center;
+  }
   @media (pointer: coarse) {
     .keys {
       display: none;
@@ -249,6 +261,10 @@ export const photographsStyles = css`
     }
     .working > summary {
       break-after: avoid;
+    }
+    .working .budget-row {
+      display: block;
+      break-inside: avoid;
     }
     .crossing {
       margin-block-start: 0.45rem;

@@ -13,10 +13,11 @@ import { workingStyles } from '../shared/formula';
 import { asText, fixed } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
 import '../shared/panel';
+import { projected } from '../shared/projector';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
-import { answerPart } from './answerPart';
+import { answerPart, stageAnswer, type AnswerParts } from './answerPart';
 import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
 import { addBodyMark, countMark, inPicture as changePicture, placeMark, removeMark } from './edits';
@@ -153,6 +154,7 @@ export class Photographs extends LitElement {
     if (!opened) return html`<slot></slot>`;
     const picture = this.#picture;
     const answer = this.#answer(state);
+    if (projected() && picture) return this.#stage(state, picture, answer);
     return html`
       <plumb-panel
         address=${this.address}
@@ -184,6 +186,18 @@ export class Photographs extends LitElement {
       </plumb-panel>
       <p class="spoken" role="status">${this.told}</p>
     `;
+  }
+
+  /** On a projected page: the picture in hand and the answer beside it. */
+  #stage(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult {
+    return html`<plumb-panel address=${this.address} heading=${this.heading}>
+      <div class="sections staged">
+        <section class="figure-cell" aria-label="Picture">${this.#surfaceOf(state, picture, answer)}</section>
+        <section class="answer-cell" aria-label="Answer">
+          ${stageAnswer(this.#answerParts(state, answer))}
+        </section>
+      </div>
+    </plumb-panel>`;
   }
 
   // Figure -----------------------------------------------------------------------------------------------
@@ -244,6 +258,7 @@ export class Photographs extends LitElement {
       .name=${`${name}, picture of the truck ${picture.kind}`}
       .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser. Import the sheet with its pictures, or remove this one and add it again.' : 'Reading the picture …'}
       .loupeBeside=${this.roomy}
+      ?staged=${projected()}
       @surface=${this.#onSurface}
       >${nextStep({ state, picture, armed, answer, choosePicture: this.#choosePicture, goTo: this.#goTo })}</plumb-marking-surface
     >`;
@@ -308,16 +323,19 @@ export class Photographs extends LitElement {
     return benchAnswer(bare);
   }
 
-  #answerCell(state: BuildState, answer: BenchAnswer): TemplateResult {
-    return html`${answerPart({
+  #answerParts(state: BuildState, answer: BenchAnswer): AnswerParts {
+    return {
       state,
       answer,
       alone: answer.foreAft ? this.#alone(state) : null,
       trial: this.sheet.value.trial,
       goTo: this.#goTo,
       lookAt: this.#lookAt,
-    })}
-    ${this.#mirrorWarning(state)}
+    };
+  }
+
+  #answerCell(state: BuildState, answer: BenchAnswer): TemplateResult {
+    return html`${answerPart(this.#answerParts(state, answer))} ${this.#mirrorWarning(state)}
     ${
       answer.cg.ok
         ? html`<div class="button-row save">

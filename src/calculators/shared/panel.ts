@@ -100,6 +100,7 @@ export class Panel extends LitElement {
         header {
           min-height: 0;
           border: 0;
+          break-after: avoid;
         }
         .address {
           min-width: 0;

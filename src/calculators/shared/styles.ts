@@ -354,5 +354,11 @@ export const panelStyles = css`
       padding: 0.4rem 0;
       break-inside: avoid;
     }
+    summary .icon {
+      display: none;
+    }
+    summary {
+      break-after: avoid;
+    }
   }
 `;

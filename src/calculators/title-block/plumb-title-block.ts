@@ -131,7 +131,7 @@ function renderPrinted(view: TitleBlockView): TemplateResult {
       <div class="field-label">tips at: left down, right down, climb, descent</div>
       <div class="row">${values(view.tips, '°')}</div>
     </div>
-    <div><span class="field-label">± holds</span><br />19 times<br />in 20</div>
+    <div class="holds field-label">± holds<br />19 times<br />in 20</div>
   </div>`;
 }
 

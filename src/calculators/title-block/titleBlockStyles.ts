@@ -142,7 +142,7 @@ export const titleBlockStyles = css`
   }
   .strip .next {
     font-size: 0.8125rem;
-    line-height: 1.25;
+    line-height: 1.2;
   }
   .strip .next .words {
     -webkit-line-clamp: 3;
@@ -249,9 +249,6 @@ export const titleBlockStyles = css`
   @media (max-height: 51.24rem) {
     .strip > .group-label {
       display: none;
-    }
-    .strip .next .words {
-      -webkit-line-clamp: 2;
     }
   }
   @container title-block (max-width: 68rem) {
@@ -362,6 +359,9 @@ export const titleBlockStyles = css`
     }
     .printed > * + * {
       border-inline-start: 1.5px solid var(--ink);
+    }
+    .printed .holds {
+      white-space: nowrap;
     }
     .printed .truck-name {
       font-size: 1rem;
