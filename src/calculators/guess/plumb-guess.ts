@@ -10,6 +10,7 @@ import { asSpeech, fixed, NO_BREAK, unitSign, unitWord } from '../shared/format'
 import '../shared/givenField';
 import type { GivenEvent } from '../shared/givenField';
 import '../shared/resultView';
+import { projected, stageFactor } from '../shared/projector';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles } from '../shared/styles';
 import { guessKey, guessQuantity, type GuessQuantity } from './guessQuantities';
@@ -48,6 +49,7 @@ export class Guess extends LitElement {
   private readonly figure = new FigureWidth(this, {
     initial: 500,
     target: () => this.renderRoot.querySelector('.ruler'),
+    enlarged: stageFactor,
   });
   private readonly handle = new DragHandle(this, {
     name: () => 'Your guess',
@@ -146,7 +148,7 @@ export class Guess extends LitElement {
     if (!quantity.ok) return html`<p>${quantity.message}</p>`;
     if (this.recall) return this.renderRecall(quantity.value);
     return html`<section aria-label=${this.heading}>
-      <h3>${this.heading}</h3>
+      ${projected() ? nothing : html`<h3>${this.heading}</h3>`}
       <slot></slot>
       ${this.renderRuler(quantity.value)}
       <div class="write-lines" aria-hidden="true"><i></i><i></i></div>
@@ -222,7 +224,7 @@ export class Guess extends LitElement {
     const answer = quantity.answer(benchAnswer(build));
     const place = `#${this.from.toLowerCase()}`;
     return html`<section aria-label=${this.heading}>
-      <h3>${this.heading}</h3>
+      ${projected() ? nothing : html`<h3>${this.heading}</h3>`}
       <div class="beside">
         <div>
           <p class="label">your guess</p>
@@ -313,7 +315,7 @@ export class Guess extends LitElement {
   private readonly press = (event: PointerEvent & { readonly currentTarget: HTMLElement }): void => {
     if (this.sheet.value.guess || event.defaultPrevented || event.button !== 0) return;
     const box = event.currentTarget.getBoundingClientRect();
-    this.handle.moveTo(rulerValue(this.scale, event.clientX - box.left), 'pointer');
+    this.handle.moveTo(rulerValue(this.scale, (event.clientX - box.left) / stageFactor()), 'pointer');
   };
 
   private readonly keep = (): void => {

@@ -264,7 +264,13 @@ export const photographsStyles = css`
     }
     .working .budget-row {
       display: block;
+      margin-block-start: 0.6rem;
+      padding-block-start: 0.5rem;
       break-inside: avoid;
+    }
+    .budget-advice {
+      margin-block-start: 0.3rem;
+      font-size: 0.8125rem;
     }
     .crossing {
       margin-block-start: 0.45rem;

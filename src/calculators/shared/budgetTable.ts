@@ -61,6 +61,13 @@ export const budgetStyles = css`
   .bar-cell {
     width: 5rem;
   }
+  @media print {
+    .budget th,
+    .budget td {
+      padding-block: 0.12rem;
+      font-size: 0.8125rem;
+    }
+  }
   @media (max-width: 30rem) {
     .bar-cell {
       display: none;

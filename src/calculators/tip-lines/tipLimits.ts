@@ -36,11 +36,11 @@ export interface ContactSizes {
   readonly treadWidth: Length | null;
 }
 
-/** Sizes of the state that place its contacts; refused with the field's message where one cannot be read. */
-export function contactSizes(state: BuildState): Result<ContactSizes> {
-  const { dimensions } = state;
-  const wheelbase = readGiven(dimensions.wheelbase, FIELDS.wheelbase);
-  if (!wheelbase.ok) return wheelbase;
+/**
+ * Sizes of the state that place its contacts, on the wheelbase of the fit: it is known from a scale of two points
+ * where none was typed. Refused with the field's message where a track cannot be read.
+ */
+function contactSizes({ dimensions }: BuildState, wheelbase: Estimate<Length>): Result<ContactSizes> {
   const frontTrack = readGiven(dimensions.frontTrack, FIELDS.frontTrack);
   if (!frontTrack.ok) return frontTrack;
   const rearTrack = readGiven(dimensions.rearTrack, FIELDS.rearTrack);
@@ -49,7 +49,7 @@ export function contactSizes(state: BuildState): Result<ContactSizes> {
   return {
     ok: true,
     value: {
-      wheelbase: wheelbase.value,
+      wheelbase,
       frontTrack: frontTrack.value,
       rearTrack: rearTrack.value,
       treadWidth: tread.ok ? tread.value.value : null,
@@ -75,9 +75,9 @@ export interface TipLimits {
  */
 export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length | null): Result<TipLimits> {
   if (!answer.cg.ok) return answer.cg;
-  const sizes = contactSizes(state);
-  if (!sizes.ok) return sizes;
   const { ahead, left, height: measured, wheelbase, jointCovariance } = answer.cg.value;
+  const sizes = contactSizes(state, wheelbase);
+  if (!sizes.ok) return sizes;
   const { frontTrack, rearTrack, treadWidth } = sizes.value;
   const truck: TruckStance = {
     cg: { x: ahead.value, y: left.value, z: height ?? measured.value },
