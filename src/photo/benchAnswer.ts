@@ -29,7 +29,7 @@ import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
 import { plumbLines } from './plumbLines';
 import type { JointLines, PlumbLine } from './plumbLines';
-import { readState } from './readState';
+import { PHOTOGRAPHS_HREF, readState } from './readState';
 import type { Missing, StateReadings } from './readState';
 import { wrongMark } from './wrongMark';
 import type { WrongMark } from './wrongMark';
@@ -205,11 +205,39 @@ function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
     tips: tipsOf(cg, cgAndWheelbase, joint, readings),
     noseDirection: truck.noseDirection,
   };
+  const warnings = warningsOf(readings, solved);
+  const next = nextReading(state, readings, { ...solved, cg, joint, meeting: meeting.value, cgAndWheelbase });
+  // More readings do not mend a wrong one: a contradiction is looked at before anything new is hung or weighed.
+  const unlikely = probability !== null && probability < UNLIKELY;
+  const wrong =
+    next.gain &&
+    warnings.find(({ code }) => CONTRADICTIONS.has(code) && (unlikely || code !== 'lines disagree'));
   return {
     ...solved,
-    warnings: warningsOf(readings, solved),
-    next: nextReading(state, readings, { ...solved, cg, joint, meeting: meeting.value, cgAndWheelbase }),
+    warnings,
+    next: wrong ? { text: lookAgain(state, wrong), href: PHOTOGRAPHS_HREF, gain: null } : next,
   };
+}
+
+/** One good bench in twenty has lines that disagree; the next step changes only where one in a hundred would. */
+const UNLIKELY = 0.01;
+const CONTRADICTIONS: ReadonlySet<Warning['code']> = new Set([
+  'worst mark',
+  'marks misfit',
+  'lines disagree',
+]);
+
+function lookAgain(state: BuildState, { code, title, picture }: Warning): string {
+  const name = picture === undefined ? '' : pictureName(state, picture);
+  if (code === 'worst mark') return name ? `${title.replace(/\.$/, '')}, in ${name}.` : title;
+  return `${title} Look again${name ? ` at ${name}` : ' at marks and hooks'} before you measure more.`;
+}
+
+/** A picture as the page calls it. */
+function pictureName(state: BuildState, id: string): string {
+  const hanging = state.pictures.filter(({ kind, counted }) => kind === 'hanging' && counted);
+  const index = hanging.findIndex((picture) => picture.id === id);
+  return index < 0 ? 'the standing picture' : `hang ${index + 1}`;
 }
 
 /** The scales' fore-aft place on a wheelbase as measured or, after a fit, as fitted. */

@@ -121,3 +121,18 @@ describe('the text', () => {
     expect(height(bench(4))).toBeGreaterThan(0);
   });
 });
+
+describe('a contradiction', () => {
+  it('is looked at before anything new is hung', () => {
+    const state = bench(7);
+    const moved = structuredClone(state);
+    const mark = moved.pictures[1]?.marks.find(({ role }) => role === 'mark A');
+    if (!mark) throw new Error('The first hang has no mark A.');
+    mark.x += 40;
+    const before = benchAnswer(state).next;
+    const after = benchAnswer(moved).next;
+    expect(before.gain).not.toBeNull();
+    expect(after.gain).toBeNull();
+    expect(after.text).toMatch(/[Ll]ook again/);
+  });
+});
