@@ -222,6 +222,12 @@ export class GivenField extends LitElement {
           grid-template-columns: minmax(3.6rem, 1fr) 4.9rem 1.9rem 3.7rem;
           column-gap: 0.3rem;
         }
+        .row:not(.bare) .number {
+          padding-inline: 0.3rem;
+        }
+        .row:not(.bare) .number::placeholder {
+          font-size: 0.8125rem;
+        }
       }
       @media (pointer: coarse), (max-width: 40rem) {
         .row {

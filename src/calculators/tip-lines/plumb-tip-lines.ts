@@ -219,7 +219,7 @@ export class TipLines extends LitElement {
   private renderDial({ stance, truck }: TipLimits, view: HeadingView): TemplateResult {
     return tipLines({
       width: this.dialWidth.width,
-      sizes: truckSizes(this.sheet.value.state),
+      sizes: truckSizes(this.sheet.value.state, truck.wheelbase),
       polygon: stance.polygon,
       cg: truck.cg,
       heading: this.headingNow,
@@ -249,7 +249,7 @@ export class TipLines extends LitElement {
     return tiltedView({
       width: this.slopeWidth.width,
       way: view.way,
-      sizes: truckSizes(this.sheet.value.state),
+      sizes: truckSizes(this.sheet.value.state, truck.wheelbase),
       cg: truck.cg,
       distance: view.distance,
       limit: view.square,
@@ -487,7 +487,7 @@ export class TipLines extends LitElement {
       <div class="dial-box">
         ${tipLines({
           width: this.dialWidth.width,
-          sizes: truckSizes(this.sheet.value.state),
+          sizes: truckSizes(this.sheet.value.state, truck.wheelbase),
           polygon: stance.polygon,
           cg: truck.cg,
           heading: this.headingNow,
