@@ -4,6 +4,7 @@ import { markUncertainty } from '../../sheet/derived';
 import { FIELDS } from '../../sheet/fields';
 import type { Mark, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
+import { keepNumbers } from '../shared/format';
 import { countMark, setMarkPlusMinus } from './edits';
 import { lower } from './words';
 
@@ -32,7 +33,9 @@ export function inHandPart({ picture, mark, name, enlarged, takeAway }: InHandPa
   return html`<div class="in-hand">
     <p>
       <b>${name}</b> · ${enlarged.toFixed(0)} ×
-      <span class="quiet-text place">x ${mark.x.toFixed(1)}, y ${mark.y.toFixed(1)} px</span>
+      <span class="quiet-text place"
+        >x ${mark.x.toFixed(1)}, y ${keepNumbers(`${mark.y.toFixed(1)} px`)}</span
+      >
     </p>
     <label class="own-plus-minus"
       >±

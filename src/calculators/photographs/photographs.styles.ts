@@ -294,6 +294,9 @@ export const photographsStyles = css`
     .worked {
       display: block;
     }
+    .own-truck {
+      display: none;
+    }
     .printed-givens-cell {
       grid-area: printed;
     }

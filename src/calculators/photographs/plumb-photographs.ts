@@ -1,7 +1,18 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, query, state as reactive } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import { current, edit, openDemo, openState, ready, redo, settle, trial, undo } from '../../sheet/bench';
+import {
+  current,
+  edit,
+  newSheet,
+  openDemo,
+  openState,
+  ready,
+  redo,
+  settle,
+  trial,
+  undo,
+} from '../../sheet/bench';
 import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { COVERAGE, lengthIn } from '../../physics';
 import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
@@ -90,6 +101,7 @@ export class Photographs extends LitElement {
   private readonly sheet = new SheetController(this, () => ({
     id: current.value.id,
     name: current.value.name,
+    demo: current.value.demo,
     state: openState.value,
     trial: trial.value !== null,
     ready: ready.value,
@@ -204,6 +216,7 @@ export class Photographs extends LitElement {
 
   #figureCell(state: BuildState, picture: Picture | null, answer: BenchAnswer): TemplateResult {
     return html`<section class="figure-cell on-pad" aria-label="Pictures">
+      ${this.sheet.value.demo ? this.#ownTruck() : nothing}
       ${this.#still(
         () =>
           html`<plumb-film-strip
@@ -220,6 +233,21 @@ export class Photographs extends LitElement {
       ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(() => void openDemo())}
     </section>`;
   }
+
+  /** The way from the demo truck to the reader's own, where they meet it first. */
+  #ownTruck(): TemplateResult {
+    return html`<p class="note own-truck">
+      ${this.sheet.value.name} is the demo truck.
+      <button class="quiet" type="button" @click=${this.#startOwn}>Measure your own truck</button>
+    </p>`;
+  }
+
+  readonly #startOwn = async (): Promise<void> => {
+    const opened = await newSheet();
+    this.told = opened.ok
+      ? 'A new sheet is open. Add the standing picture and measure the wheelbase.'
+      : opened.message;
+  };
 
   #strip(state: BuildState): readonly StripPicture[] {
     return state.pictures.map((picture) => {
