@@ -425,6 +425,14 @@ describe('an empty sheet', () => {
     expect(await frames(page).count()).toBe(2);
   });
 
+  test('is one press away from the demo truck', async () => {
+    const page = await openWith(shipped());
+    await calculator(page).getByRole('button', { name: 'Measure your own truck' }).click();
+    await calculator(page).getByText('Two strings cross at the center of gravity').waitFor();
+    expect(await frames(page).count()).toBe(0);
+    expect(await calculator(page).getByText('is the demo truck').count()).toBe(0);
+  });
+
   test('takes a picture that is dropped on it', async () => {
     const page = await openWith(empty());
     const bytes = readFileSync(join(demoFolder, 'standing.jpg')).toString('base64');
@@ -542,7 +550,7 @@ describe('what cannot be', () => {
         picture.marks = picture.marks.filter(({ role }) => !role.endsWith(' hub'));
     const page = await openWith(sheet);
     const warning = calculator(page).locator('plumb-bracket[title-text="Droop is not corrected."]').first();
-    expect(await warning.innerText()).toMatch(/up to \d+\.\d mm off/);
+    expect(await warning.innerText()).toMatch(/up to \d+\.\d\smm off/);
   });
 });
 
