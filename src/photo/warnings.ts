@@ -196,8 +196,8 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
 
 const chance = (probability: number): string =>
   probability < 0.001
-    ? 'less than once in a thousand benches'
-    : `about once in ${Math.round(1 / probability)} benches`;
+    ? 'in less than one of a thousand trucks measured as well'
+    : `in about one of ${Math.round(1 / probability)} trucks measured as well`;
 
 /** How far, at most, axles without a marked hub put the line of a hang off, m; a hook on an axle drops with it. */
 function droopUnread(hang: HangingPicture, truck: TruckGivens): number {

@@ -189,7 +189,7 @@ describe('lines', () => {
     const answer = benchAnswer(off);
     expect(sizeMm).toBe(1000 * (answer.triangle?.longestSide ?? NaN));
     expect(answer.consistency?.probability).toBeLessThan(0.05);
-    expect(text).toContain('once in ');
+    expect(text).toContain('trucks measured as well');
     expect(codes(bench()).has('lines disagree')).toBe(false);
   });
 
