@@ -46,15 +46,26 @@ function listedPart(part: Part, index: number): Result<ListedPart, GivenReason> 
   });
 }
 
+/** Lists already read. The open sheet is frozen and shares unchanged branches, so a dragged mark leaves its list be. */
+const lists = new WeakMap<readonly Part[], Result<readonly ListedPart[], GivenReason>>();
+
 /** The parts list in SI. The first part that cannot be read refuses the whole list: its sum would be wrong. */
-export function partsList(state: BuildState): Result<readonly ListedPart[], GivenReason> {
-  const parts: ListedPart[] = [];
-  for (const [index, part] of state.parts.entries()) {
+export function partsList({ parts }: BuildState): Result<readonly ListedPart[], GivenReason> {
+  const held = lists.get(parts);
+  if (held) return held;
+  const list = readList(parts);
+  if (Object.isFrozen(parts)) lists.set(parts, list);
+  return list;
+}
+
+function readList(parts: readonly Part[]): Result<readonly ListedPart[], GivenReason> {
+  const read: ListedPart[] = [];
+  for (const [index, part] of parts.entries()) {
     const listed = listedPart(part, index);
     if (!listed.ok) return listed;
-    parts.push(listed.value);
+    read.push(listed.value);
   }
-  return success(parts);
+  return success(read);
 }
 
 export interface UnsprungMass extends Estimate<Mass> {
