@@ -20,6 +20,7 @@ import type {
 } from '../physics';
 import { partsList } from '../sheet/derived';
 import { called } from '../sheet/givens';
+import { hangNumber } from '../sheet/hangs';
 import type { BuildState } from '../sheet/schema';
 import { adjustPictures } from './adjustPictures';
 import type { PictureAdjustment, Registration, Source } from './adjustPictures';
@@ -235,9 +236,8 @@ function lookAgain(state: BuildState, { code, title, picture }: Warning): string
 
 /** A picture as the page calls it. */
 function pictureName(state: BuildState, id: string): string {
-  const hanging = state.pictures.filter(({ kind, counted }) => kind === 'hanging' && counted);
-  const index = hanging.findIndex((picture) => picture.id === id);
-  return index < 0 ? 'the standing picture' : `hang ${index + 1}`;
+  const number = hangNumber(state, id);
+  return number === 0 ? 'the standing picture' : `hang ${number}`;
 }
 
 /** The scales' fore-aft place on a wheelbase as measured or, after a fit, as fitted. */
@@ -264,10 +264,9 @@ function stillNeeded(missing: readonly Missing[], otherSide: boolean): string {
 }
 
 function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {
-  const hanging = state.pictures.filter(({ kind, counted }) => kind === 'hanging' && counted);
   const shown = state.pictures.find(({ id }) => id === picture);
-  const index = hanging.findIndex(({ id }) => id === picture);
-  const name = called(shown?.name ?? '', index < 0 ? 'Standing picture' : 'Hang', Math.max(0, index));
+  const number = hangNumber(state, picture);
+  const name = called(shown?.name ?? '', number === 0 ? 'Standing picture' : 'Hang', Math.max(0, number - 1));
   return key === null
     ? `${name}: needs its body marks on the same landmarks as the standing picture; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
     : `${name}: needs mark ${key} on the same landmark as in the other pictures; it lies about ${off.toFixed(0)} px off. Look at it in the loupe.`;

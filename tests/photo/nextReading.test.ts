@@ -135,4 +135,14 @@ describe('a contradiction', () => {
     expect(after.gain).toBeNull();
     expect(after.text).toMatch(/[Ll]ook again/);
   });
+
+  it('is told by the number the page gives the picture, with another one set aside', () => {
+    const moved = structuredClone(bench(7));
+    const [, first, second] = moved.pictures;
+    const mark = second?.marks.find(({ role }) => role === 'mark A');
+    if (!first || !mark) throw new Error('The bench has no second hang with a mark A.');
+    first.counted = false;
+    mark.x += 40;
+    expect(benchAnswer(moved).next.text).toContain('hang 2');
+  });
 });

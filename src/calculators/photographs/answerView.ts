@@ -12,7 +12,8 @@ import {
 import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
 import { project } from '../../photo/camera';
 import type { BuildState, Picture } from '../../sheet/schema';
-import { hangNumber } from './roles';
+import { hangNumber } from '../../sheet/hangs';
+
 import type { PictureEye } from './scenes';
 import type { Place } from './surfaceView';
 

@@ -1,6 +1,7 @@
 import { emptyBodyMark, emptyHook, emptyPicture } from '../../sheet/empty';
 import type { BenchSheet, BuildState, Hook, Mark, MarkRole, Picture } from '../../sheet/schema';
-import { BODY_MARK_KEYS, hangsOf, standingOf } from './roles';
+import { hangsOf } from '../../sheet/hangs';
+import { BODY_MARK_KEYS, standingOf } from './roles';
 import { rounded, type Place } from './surfaceView';
 
 /**

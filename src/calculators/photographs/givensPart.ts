@@ -8,7 +8,8 @@ import { change, choice, fold, textRow, type GivensParts } from './foldParts';
 import { givenBrief, givenRow } from './givenRow';
 import { hangFold } from './hangGivens';
 import { pictureFold } from './pictureGivens';
-import { FEWEST_BODY_MARKS, hangsOf, MOST_BODY_MARKS, pictureName, standingOf } from './roles';
+import { hangsOf } from '../../sheet/hangs';
+import { FEWEST_BODY_MARKS, MOST_BODY_MARKS, pictureName, standingOf } from './roles';
 import { lower } from './words';
 
 /** All givens: those of the picture in hand open, the others folded under their values. */

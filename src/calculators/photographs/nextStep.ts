@@ -3,7 +3,8 @@ import type { BenchAnswer } from '../../photo/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { missingWords } from './answerPart';
-import { hangsOf, openSteps, pictureName, standingOf, type RoleSlot } from './roles';
+import { hangsOf } from '../../sheet/hangs';
+import { openSteps, pictureName, standingOf, type RoleSlot } from './roles';
 import { lower } from './words';
 
 export interface NextStepParts {

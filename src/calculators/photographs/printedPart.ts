@@ -4,7 +4,8 @@ import { plusMinusPlaceholder } from '../../sheet/given';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { NO_BREAK, typedNumber, unitSign } from '../shared/format';
 import { givensByPath } from './givenRow';
-import { hangsOf, hookName, pictureName } from './roles';
+import { hangsOf } from '../../sheet/hangs';
+import { hookName, pictureName } from './roles';
 import { pixelsPerMm, standingScene, type PictureEye } from './scenes';
 import type { Place } from './surfaceView';
 

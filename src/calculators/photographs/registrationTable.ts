@@ -2,7 +2,8 @@ import { css, html, nothing, type TemplateResult } from 'lit';
 import type { BenchAnswer } from '../../photo/benchAnswer';
 import type { BuildState, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
-import { hangsOf, pictureName } from './roles';
+import { hangsOf } from '../../sheet/hangs';
+import { pictureName } from './roles';
 
 /** From four marks on, each mark's own misfit says something; three only fit or do not. */
 const FEWEST_TO_NAME = 4;

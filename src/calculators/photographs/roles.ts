@@ -1,3 +1,4 @@
+import { hangNumber } from '../../sheet/hangs';
 import type { BuildState, Hook, MarkRole, Picture } from '../../sheet/schema';
 import { hookOfRole } from '../../sheet/references';
 
@@ -26,10 +27,6 @@ export function hookName(state: BuildState, hook: Hook): string {
   return own === '' ? `Hook ${state.hooks.indexOf(hook) + 1}` : own;
 }
 
-/** Number of a hanging picture, from 1 in the order of the strip; 0 for every other picture. */
-export const hangNumber = (state: BuildState, pictureId: string): number =>
-  hangsOf(state).findIndex(({ id }) => id === pictureId) + 1;
-
 /** "Standing" or "Hang 2": what a picture is called in sentences, tables and figures. */
 export const pictureName = (state: BuildState, picture: Picture): string =>
   picture.kind === 'standing' ? 'Standing' : `Hang ${hangNumber(state, picture.id)}`;
@@ -40,9 +37,6 @@ export function pictureCaption(state: BuildState, picture: Picture): string {
   const hook = state.hooks.find(({ id }) => id === picture.hook);
   return hook?.name.trim() || picture.name.trim();
 }
-
-export const hangsOf = (state: BuildState): readonly Picture[] =>
-  state.pictures.filter((picture) => picture.kind === 'hanging');
 
 export const standingOf = (state: BuildState): Picture | null =>
   state.pictures.find((picture) => picture.kind === 'standing' && picture.counted) ??

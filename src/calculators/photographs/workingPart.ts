@@ -20,7 +20,8 @@ import {
 } from '../shared/formula';
 import { cgPlace, lineName, missesInMm } from './answerView';
 import { givenBrief } from './givenRow';
-import { hangNumber } from './roles';
+import { hangNumber } from '../../sheet/hangs';
+
 import { capital } from './words';
 
 const mm = (length: Length): string => fixed(lengthIn(length, 'mm'), 1);

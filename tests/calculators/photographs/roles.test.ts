@@ -11,8 +11,8 @@ import {
   removePicture,
   type SheetRecipe,
 } from '../../../src/calculators/photographs/edits';
+import { hangsOf } from '../../../src/sheet/hangs';
 import {
-  hangsOf,
   mirrored,
   nextRole,
   openSteps,
