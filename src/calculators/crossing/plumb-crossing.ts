@@ -7,7 +7,6 @@ import {
   coordinate as c,
   direction,
   DragHandle,
-  FigureWidth,
   figureStyles,
   hatchedEllipse,
   inDegrees,
@@ -23,7 +22,8 @@ import { fixed, keepNumbers } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
-import { projected, stageFactor } from '../shared/projector';
+import { figureBox } from '../shared/figureBox';
+import { projected } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { smallStyles } from '../shared/smallStyles';
@@ -85,11 +85,7 @@ export class Crossing extends LitElement {
   private readonly gamma = new LocalGiven(this, ANGLE_FIELD, 'deg', 60, { decimals: 0, step: 1 });
   private readonly off = new LocalGiven(this, OFF_FIELD, 'mm', 1, { decimals: 1, step: 0.1 });
   private readonly sure = new LocalGiven(this, SURE_FIELD, 'mm', 1, { decimals: 1, step: 0.1 });
-  private readonly box = new FigureWidth(this, {
-    initial: 520,
-    target: () => this.renderRoot.querySelector('.figure-box'),
-    enlarged: stageFactor,
-  });
+  private readonly box = figureBox(this, 520);
   private readonly turn = new DragHandle(this, {
     name: () => 'Lines cross at',
     range: () => ({ min: 3, max: 90, step: 1, bigStep: 10 }),

@@ -10,7 +10,6 @@ import {
   detailSquare,
   dimensionLine,
   DragHandle,
-  FigureWidth,
   figureStyles,
   formerCenterOfGravity,
   groundLine,
@@ -55,7 +54,8 @@ import { chevronDownIcon } from '../shared/icons';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
-import { projected, stageFactor } from '../shared/projector';
+import { figureBox } from '../shared/figureBox';
+import { projected } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { sideScene } from '../shared/sideScene';
@@ -120,11 +120,7 @@ export class DroopCalculator extends LitElement {
     decimals: 0,
     step: 10,
   });
-  private readonly box = new FigureWidth(this, {
-    initial: 560,
-    target: () => this.renderRoot.querySelector('.figure-box'),
-    enlarged: stageFactor,
-  });
+  private readonly box = figureBox(this, 560);
   private readonly frontHandle = this.sagHandle('Front axle sags', this.frontSag, () => this.hub('front'));
   private readonly rearHandle = this.sagHandle('Rear axle sags', this.rearSag, () => this.hub('rear'));
 

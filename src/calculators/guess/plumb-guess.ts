@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { DragHandle, FigureWidth, figureStyles, guessRuler, rulerValue } from '../../figures';
+import { DragHandle, figureStyles, guessRuler, rulerValue } from '../../figures';
 import { benchAnswer } from '../../photo/benchAnswer';
 import { edit, kept, openState, ready } from '../../sheet/bench';
 import { outside } from '../../sheet/dimensions';
@@ -10,6 +10,7 @@ import { asSpeech, fixed, NO_BREAK, unitSign, unitWord } from '../shared/format'
 import '../shared/givenField';
 import type { GivenEvent } from '../shared/givenField';
 import '../shared/resultView';
+import { figureBox } from '../shared/figureBox';
 import { projected, stageFactor } from '../shared/projector';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles } from '../shared/styles';
@@ -46,11 +47,7 @@ export class Guess extends LitElement {
     guess: kept.value.guesses[this.key],
     state: openState.value,
   }));
-  private readonly figure = new FigureWidth(this, {
-    initial: 500,
-    target: () => this.renderRoot.querySelector('.ruler'),
-    enlarged: stageFactor,
-  });
+  private readonly figure = figureBox(this, 500, '.ruler');
   private readonly handle = new DragHandle(this, {
     name: () => 'Your guess',
     range: () => ({ min: this.scale.min, max: this.scale.max, step: this.step, bigStep: this.step * 10 }),

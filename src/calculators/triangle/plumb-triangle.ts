@@ -10,7 +10,6 @@ import {
   detailPlace,
   detailSquare,
   DragHandle,
-  FigureWidth,
   figureStyles,
   formerCenterOfGravity,
   groundLine,
@@ -32,7 +31,8 @@ import { fixed, keepNumbers, showLength } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
-import { projected, stageFactor } from '../shared/projector';
+import { figureBox } from '../shared/figureBox';
+import { projected } from '../shared/projector';
 import '../shared/resultView';
 import { sideScene } from '../shared/sideScene';
 import { smallStyles } from '../shared/smallStyles';
@@ -83,11 +83,7 @@ export class Triangle extends LitElement {
     (start, index) => new LocalGiven(this, offField(index), 'mm', start, { decimals: 1, step: 0.5 }),
   );
   private readonly sure = new LocalGiven(this, SURE_FIELD, 'mm', 3, { decimals: 1, step: 0.5 });
-  private readonly box = new FigureWidth(this, {
-    initial: 560,
-    target: () => this.renderRoot.querySelector('.figure-box'),
-    enlarged: stageFactor,
-  });
+  private readonly box = figureBox(this, 560);
   private readonly handles = this.offs.map(
     (off, index) =>
       new DragHandle(this, {

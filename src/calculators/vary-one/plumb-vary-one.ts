@@ -11,7 +11,6 @@ import {
   drawableSizes,
   DRAWN_SIZES,
   drawnHeight,
-  FigureWidth,
   figureStyles,
   formerCenterOfGravity,
   groundLine,
@@ -31,7 +30,8 @@ import { fixed } from '../shared/format';
 import { knob } from '../shared/knob';
 import { LocalGiven } from '../shared/localGiven';
 import '../shared/panel';
-import { projected, stageFactor } from '../shared/projector';
+import { figureBox } from '../shared/figureBox';
+import { projected } from '../shared/projector';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import { smallStyles } from '../shared/smallStyles';
@@ -88,11 +88,7 @@ export class VaryOne extends LitElement {
     START.left,
     { decimals: 0, step: 1 },
   );
-  private readonly box = new FigureWidth(this, {
-    initial: 520,
-    target: () => this.renderRoot.querySelector('.figure-box'),
-    enlarged: stageFactor,
-  });
+  private readonly box = figureBox(this, 520);
   private readonly upHandle = this.handleFor('CG above ground', this.height, 10, 180, (place) => {
     const { scene } = this;
     return (scene.view.origin.y - place.y) / scene.view.scale;
