@@ -9,7 +9,7 @@ import * as v from 'valibot';
  */
 
 export const SHEET_FORMAT = 'plumb-low-bench-sheet';
-export const SHEET_VERSION = 1;
+export const SHEET_VERSION = 2;
 
 const Id = v.pipe(v.string(), v.minLength(1), v.maxLength(60));
 const Text = v.pipe(v.string(), v.maxLength(4000));
@@ -37,6 +37,8 @@ export const GivenShare = given(['%']);
 /** Side of the truck the camera stood on. */
 export const View = v.picklist(['left', 'right']);
 export const Carrier = v.picklist(['body', 'front axle', 'rear axle']);
+export const Axle = v.picklist(['front axle', 'rear axle']);
+export const Suspension = v.picklist(['locked', 'free']);
 
 export const Dimensions = v.strictObject({
   wheelbase: GivenLength,
@@ -129,34 +131,125 @@ export const Picture = v.strictObject({
   markPlusMinus: GivenPixels,
   /** Hanging pictures only: the hook the string is tied to, and whether the suspension was locked. */
   hook: v.nullable(Id),
-  suspension: v.picklist(['locked', 'free']),
+  suspension: Suspension,
   marks: v.array(Mark),
   /** false when the reader set this picture aside; it is kept with its reason. */
   counted: v.boolean(),
   note: Text,
 });
 
-export const AxleScales = v.strictObject({
+/** What every reading has beside its numbers. */
+const ofReading = {
   id: Id,
+  /** false when the reader set this reading aside; it is kept with its reason in the note. */
+  counted: v.boolean(),
+  note: Text,
+};
+
+/** The whole truck on one scale. */
+export const TotalMass = v.strictObject({ ...ofReading, kind: v.literal('total mass'), load: GivenMass });
+
+export const AxleScales = v.strictObject({
+  ...ofReading,
   kind: v.literal('axle scales'),
   front: GivenMass,
   rear: GivenMass,
-  counted: v.boolean(),
-  note: Text,
 });
 
 export const WheelScales = v.strictObject({
-  id: Id,
+  ...ofReading,
   kind: v.literal('wheel scales'),
   frontLeft: GivenMass,
   frontRight: GivenMass,
   rearLeft: GivenMass,
   rearRight: GivenMass,
-  counted: v.boolean(),
-  note: Text,
 });
 
-export const Reading = v.variant('kind', [AxleScales, WheelScales]);
+/** One axle raised, the other or both on scales. */
+export const AxleLift = v.strictObject({
+  ...ofReading,
+  kind: v.literal('axle lift'),
+  raised: Axle,
+  /** The axle whose wheels stand on the scale that is read. */
+  scaleUnder: Axle,
+  /** How the lift was measured: rise of the raised hubs above where they stood, or slope of the truck. */
+  by: v.picklist(['height', 'angle']),
+  rise: GivenLength,
+  angle: GivenAngle,
+  load: GivenMass,
+  suspension: Suspension,
+});
+
+/** A hang measured without a picture: hook, and a second point of the string's line or the truck's slope. */
+export const HangLine = v.strictObject({
+  ...ofReading,
+  kind: v.literal('hang line'),
+  /** The plane in which the line was read: side ahead-up, rear and front left-up, top ahead-left. */
+  view: v.picklist(['side', 'rear', 'front', 'top']),
+  hook: v.nullable(Id),
+  by: v.picklist(['second point', 'angle']),
+  /** Second point, truck axes; only the two that the view shows are used. */
+  ahead: GivenLength,
+  left: GivenLength,
+  height: GivenLength,
+  /**
+   * Slope of the truck as it hangs. Side and top: nose below level; rear and front: left side below level. In the top
+   * view the truck hangs on its side, its right side down; with the left side down, type the slope and a second point
+   * instead.
+   */
+  angle: GivenAngle,
+  suspension: Suspension,
+  /** With free suspension: how far each axle dropped from ride height, along the truck's own up-down. */
+  frontDroop: GivenLength,
+  rearDroop: GivenLength,
+});
+
+/** A board raised until something happens. Only a rigid tip tells the height. */
+export const TiltBoard = v.strictObject({
+  ...ofReading,
+  kind: v.literal('tilt board'),
+  /** Over which wheels it goes: left and right with the truck across the slope, nose up over the rear tires. */
+  toward: v.picklist(['left', 'right', 'nose up', 'nose down']),
+  event: v.picklist(['tips, suspension locked', 'tips, suspension free', 'first wheel lifts', 'slides']),
+  angle: GivenAngle,
+});
+
+/** The truck laid over a straight edge, level, until it balances. */
+export const BalanceOnEdge = v.strictObject({
+  ...ofReading,
+  kind: v.literal('balance on an edge'),
+  edge: v.picklist(['across the truck', 'along the truck']),
+  /** Edge across: ahead of the rear axle. Edge along: left of center. */
+  place: GivenLength,
+});
+
+export const Reading = v.variant('kind', [
+  TotalMass,
+  AxleScales,
+  WheelScales,
+  AxleLift,
+  HangLine,
+  TiltBoard,
+  BalanceOnEdge,
+]);
+
+/** What all readings of one instrument share: what it shows where it should show zero, and how sure that is. */
+export const Instruments = v.strictObject({
+  scaleZero: GivenMass,
+  rulerZero: GivenLength,
+  levelZero: GivenAngle,
+});
+
+/** A change the reader intends or has made: a mass moved by, or added at, a place. */
+export const Change = v.strictObject({
+  id: Id,
+  name: Text,
+  kind: v.picklist(['moved', 'added']),
+  mass: GivenMass,
+  ahead: GivenLength,
+  left: GivenLength,
+  height: GivenLength,
+});
 
 /** One dated state of the truck. Only what belongs to one state is computed together. */
 export const BuildState = v.strictObject({
@@ -165,11 +258,10 @@ export const BuildState = v.strictObject({
   /** YYYY-MM-DD, or '' while not set. */
   date: v.pipe(v.string(), v.regex(/^(\d{4}-\d{2}-\d{2})?$/)),
   dimensions: Dimensions,
-  mass: GivenMass,
   /** Axle, wheels, tires and half the links; not what an axle scale reads. Empty: from the parts list, else a default. */
   unsprungFront: GivenMass,
   unsprungRear: GivenMass,
-  /** Lateral place of the CG where no wheel scales say: assumed, with its ±. */
+  /** Lateral place of the CG before anything is measured: assumed, with its ±. */
   lateral: GivenLength,
   parts: v.array(Part),
   bodyMarks: v.pipe(v.array(BodyMark), v.maxLength(6)),
@@ -181,6 +273,10 @@ export const BuildState = v.strictObject({
   scaleDepth: GivenLength,
   pictures: v.array(Picture),
   readings: v.array(Reading),
+  instruments: Instruments,
+  /** true when the parts list counts as a reading of mass and center of gravity. */
+  countPartsList: v.boolean(),
+  changes: v.array(Change),
   note: Text,
 });
 
@@ -219,8 +315,17 @@ export type Hook = v.InferOutput<typeof Hook>;
 export type MarkRole = v.InferOutput<typeof MarkRole>;
 export type Mark = v.InferOutput<typeof Mark>;
 export type Picture = v.InferOutput<typeof Picture>;
+export type Axle = v.InferOutput<typeof Axle>;
+export type Suspension = v.InferOutput<typeof Suspension>;
+export type TotalMass = v.InferOutput<typeof TotalMass>;
 export type AxleScales = v.InferOutput<typeof AxleScales>;
 export type WheelScales = v.InferOutput<typeof WheelScales>;
+export type AxleLift = v.InferOutput<typeof AxleLift>;
+export type HangLine = v.InferOutput<typeof HangLine>;
+export type TiltBoard = v.InferOutput<typeof TiltBoard>;
+export type BalanceOnEdge = v.InferOutput<typeof BalanceOnEdge>;
+export type Instruments = v.InferOutput<typeof Instruments>;
+export type Change = v.InferOutput<typeof Change>;
 export type Reading = v.InferOutput<typeof Reading>;
 export type BuildState = v.InferOutput<typeof BuildState>;
 export type BenchSheet = v.InferOutput<typeof BenchSheet>;

@@ -17,7 +17,7 @@ export default async function answer({ root }) {
   return [...sheet.states.flatMap((state) => timesOf(benchAnswer, state)), loop()];
 }
 
-/** src/photo/benchAnswer.ts with all it imports, as one module. */
+/** src/answer/benchAnswer.ts with all it imports, as one module. */
 async function bundled(root) {
   const { build } = await import('vite');
   const outDir = join(root, '.cache/bench');
@@ -27,7 +27,7 @@ async function bundled(root) {
     logLevel: 'warn',
     ssr: { noExternal: true },
     build: {
-      ssr: join(root, 'src/photo/benchAnswer.ts'),
+      ssr: join(root, 'src/answer/benchAnswer.ts'),
       outDir,
       emptyOutDir: true,
       target: 'node20',

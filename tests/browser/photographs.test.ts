@@ -8,7 +8,7 @@ import type { Locator, Page } from 'playwright-core';
 import * as v from 'valibot';
 import { KEYS } from '../../src/calculators/photographs/keysFold';
 import { PLANE_COVERAGE } from '../../src/physics';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { BenchSheet, type BuildState, type Mark } from '../../src/sheet/schema';
 import { markRole } from '../demo/world/bench';
 import { BRAMBLE } from '../demo/world/bramble';

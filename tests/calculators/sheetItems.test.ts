@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { sheetItems } from '../../src/calculators/on-the-sheet/sheetItems';
 import { readingsText, countReadings } from '../../src/calculators/shared/readingsCount';
 import { titleBlockView } from '../../src/calculators/title-block/titleBlockView';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { emptySheet } from '../../src/sheet/empty';
 import type { BenchSheet, BuildState } from '../../src/sheet/schema';
 import { BRAMBLE } from '../demo/world/bramble';

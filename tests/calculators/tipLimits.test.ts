@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { tipLimits } from '../../src/calculators/tip-lines/tipLimits';
 import { lengthIn } from '../../src/physics';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { inventTruck } from '../demo/world/invent';
 import { levelTruck, squareBench } from '../photo/squareBench';
 import { tolerance } from '../tolerances';

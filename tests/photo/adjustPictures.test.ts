@@ -6,14 +6,14 @@ import {
   type TruckGivens,
   adjustPictures,
 } from '../../src/photo/adjustPictures';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { readState } from '../../src/photo/readState';
 import type { BuildState } from '../../src/sheet/schema';
 import { MARKED_AGAIN, simulateBench } from '../demo/world/bench';
 import { inventTruck } from '../demo/world/invent';
 import { reasonOf, valueOf } from '../physics/given';
 import { tolerance } from '../tolerances';
-import { type SquareBench, levelTruck, squareBench } from './squareBench';
+import { type SquareBench, levelTruck, squareBench } from '../answer/squareBench';
 
 /** What the adjustment takes, from a state. */
 function pictures(state: BuildState): {

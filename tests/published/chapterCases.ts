@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { project } from '../../src/photo/camera';
 import {
   COVERAGE,

@@ -1,7 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { FigureWidth, figureStyles, threeViews, truckTones } from '../../figures';
-import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
 import { current, openState, ready, trial } from '../../sheet/bench';
 import { isEmpty } from '../../sheet/given';
 import { asSpeech, showAngle, showLength } from '../shared/format';

@@ -1,4 +1,4 @@
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Angle, Estimate, Length, Result } from '../../physics';
 import { FIELDS } from '../../sheet/fields';
 import { refusal, success } from '../../physics';

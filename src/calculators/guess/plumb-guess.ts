@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { DragHandle, figureStyles, guessRuler, rulerValue } from '../../figures';
-import { benchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer } from '../../answer/benchAnswer';
 import { edit, kept, openState, ready } from '../../sheet/bench';
 import { outside } from '../../sheet/dimensions';
 import { readGiven } from '../../sheet/given';

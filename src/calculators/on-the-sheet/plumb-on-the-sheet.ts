@@ -1,6 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { benchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer } from '../../answer/benchAnswer';
 import { openState, ready } from '../../sheet/bench';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles } from '../shared/styles';

@@ -1,5 +1,5 @@
 import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../../photo/readState';
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import { FIELDS } from '../../sheet/fields';
 import { isEmpty, readGiven } from '../../sheet/given';
 import type { BuildState } from '../../sheet/schema';

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
-import type { Warning } from '../../photo/warnings';
+import type { Warning } from '../../answer/warnings';
 import type { BuildState } from '../../sheet/schema';
 import { asText, keepNumbers, NO_BREAK, showLength } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';

@@ -9,7 +9,7 @@ import {
   uprightLine,
   type PlanePoint,
 } from '../../physics';
-import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
+import type { BenchAnswer, LineOfHang } from '../../answer/benchAnswer';
 import { project } from '../../photo/camera';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { hangNumber } from '../../sheet/hangs';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { missingWords } from './answerPart';

@@ -15,9 +15,9 @@ import {
 } from '../../sheet/bench';
 import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { COVERAGE, lengthIn } from '../../physics';
-import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
-import type { Warning } from '../../photo/warnings';
+import type { Warning } from '../../answer/warnings';
 import { figureStyles } from '../../figures';
 import { budgetStyles } from '../shared/budgetTable';
 import { workingStyles } from '../shared/formula';

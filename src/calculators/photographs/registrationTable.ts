@@ -1,5 +1,5 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { BuildState, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
 import { hangsOf } from '../../sheet/hangs';

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { COVERAGE } from '../../physics';
-import type { BenchAnswer, BudgetRow } from '../../photo/benchAnswer';
+import type { BenchAnswer, BudgetRow } from '../../answer/benchAnswer';
 import { budgetTable } from '../shared/budgetTable';
 
 /** What each kind of reading is called in the table, and what makes it better. */

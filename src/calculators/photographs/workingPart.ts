@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { angleIn, COVERAGE, crossingAngle, lengthIn, radians, type Length } from '../../physics';
-import type { BenchAnswer, LineOfHang } from '../../photo/benchAnswer';
+import type { BenchAnswer, LineOfHang } from '../../answer/benchAnswer';
 import type { BuildState, Hook } from '../../sheet/schema';
 import { asText, fixed, keepNumbers, NO_BREAK } from '../shared/format';
 import {

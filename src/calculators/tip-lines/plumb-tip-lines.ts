@@ -12,7 +12,7 @@ import {
   truckTones,
   type WayDown,
 } from '../../figures';
-import { benchAnswer, type BenchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
 import {
   angleIn,
   degrees,

@@ -22,7 +22,7 @@ import {
   type UncertainLimit,
   type UncertainStance,
 } from '../../physics';
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { LimitSample, WayDown } from '../../figures';
 import { FIELDS } from '../../sheet/fields';
 import { readGiven } from '../../sheet/given';

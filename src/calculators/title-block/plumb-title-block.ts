@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { benchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer } from '../../answer/benchAnswer';
 import { current, openState, ready, trial } from '../../sheet/bench';
 import { asSpeech } from '../shared/format';
 import { arrowIcon, chevronUpIcon } from '../shared/icons';

@@ -1,4 +1,4 @@
-import type { BenchAnswer } from '../../photo/benchAnswer';
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { BenchSheet, BuildState } from '../../sheet/schema';
 import { keepNumbers, showAngle, showLength, type Shown } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';

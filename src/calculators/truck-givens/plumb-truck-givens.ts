@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { benchAnswer } from '../../photo/benchAnswer';
+import { benchAnswer } from '../../answer/benchAnswer';
 import { openState, ready } from '../../sheet/bench';
 import { unsprungMasses } from '../../sheet/derived';
 import { FIELDS } from '../../sheet/fields';

@@ -11,7 +11,7 @@ import {
 } from '../../../src/calculators/photographs/answerView';
 import { inPicture } from '../../../src/calculators/photographs/scenes';
 import { lengthIn, meters } from '../../../src/physics';
-import { benchAnswer } from '../../../src/photo/benchAnswer';
+import { benchAnswer } from '../../../src/answer/benchAnswer';
 import { BenchSheet, type BuildState } from '../../../src/sheet/schema';
 import { BRAMBLE } from '../../demo/world/bramble';
 import { project } from '../../demo/world/camera';

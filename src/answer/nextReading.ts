@@ -6,9 +6,9 @@ import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer } from './benchAnswer';
 import { tipsOf } from './cgEstimate';
 import type { CgEstimate } from './cgEstimate';
-import type { JointLines } from './plumbLines';
-import { PHOTOGRAPHS_HREF, TRUCK_HREF } from './readState';
-import type { StateReadings } from './readState';
+import type { JointLines } from '../photo/plumbLines';
+import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../photo/readState';
+import type { StateReadings } from '../photo/readState';
 
 /** What to do next on the bench, and what it buys. */
 export interface NextReading {

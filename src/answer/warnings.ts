@@ -9,10 +9,10 @@ import {
   meters,
 } from '../physics';
 import type { CompositeCg, Estimate, Mass } from '../physics';
-import type { HangingPicture, TruckGivens } from './adjustPictures';
+import type { HangingPicture, TruckGivens } from '../photo/adjustPictures';
 import type { BenchAnswer } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
-import type { StateReadings } from './readState';
+import type { StateReadings } from '../photo/readState';
 
 /** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
 export interface Warning {

@@ -1,7 +1,7 @@
 import { propagate, refusal, truckTipAngles } from '../physics';
 import type { Ellipse, Estimate, Length, MeetingPoint, Result, TruckTips } from '../physics';
-import type { JointLines } from './plumbLines';
-import type { StateReadings } from './readState';
+import type { JointLines } from '../photo/plumbLines';
+import type { StateReadings } from '../photo/readState';
 
 /** The center of gravity in three dimensions with its covariance, and the tip angles that follow from it. */
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import type { BuildState } from '../../src/sheet/schema';
 import { type BenchOptions, MARKED_AGAIN, simulateBench } from '../demo/world/bench';
 import { inventTruck } from '../demo/world/invent';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchAnswer, type BenchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer, type BenchAnswer } from '../../src/answer/benchAnswer';
 import { MARKED_AGAIN, simulateBench } from '../demo/world/bench';
 import { inventTruck } from '../demo/world/invent';
 import { tolerance } from '../tolerances';

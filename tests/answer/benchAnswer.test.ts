@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type BenchAnswer, benchAnswer } from '../../src/photo/benchAnswer';
+import { type BenchAnswer, benchAnswer } from '../../src/answer/benchAnswer';
 import { emptyState } from '../../src/sheet/empty';
 import { readGiven } from '../../src/sheet/given';
 import { givensOf } from '../../src/sheet/givens';

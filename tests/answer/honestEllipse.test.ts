@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchAnswer } from '../../src/photo/benchAnswer';
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import { EVERYTHING, hookPairs, simulateBench } from '../demo/world/bench';
 import type { Vector } from '../demo/world/vector';
 import { inventTruck } from '../demo/world/invent';
