@@ -6,6 +6,21 @@ export interface Tolerance {
 }
 
 const table = {
+  'truck model: slope': {
+    value: 2e-8,
+    unit: '1, relative above 1',
+    reason: 'Central differences of a step of 1e-6 leave 1e-12 of curvature and 1e-10 of rounding, times the levers.',
+  },
+  'truck adjustment: redundancy sum': {
+    value: 1e-6,
+    unit: '1',
+    reason: 'A trace identity; some thirty numbers, each by a matrix inverse of ten good digits.',
+  },
+  'truck adjustment: order': {
+    value: 1e-7,
+    unit: 'm',
+    reason: 'The search stops when steps are below 1e-8 m; from either order the last step may be half of that.',
+  },
   'calculators: rounding': {
     value: 1e-7,
     unit: '1, mm or °',

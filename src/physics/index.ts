@@ -12,3 +12,7 @@ export * from './compositeCg';
 export * from './hanging';
 export * from './supportPolygon';
 export * from './tipLimits';
+export * from './truckReadings';
+export * from './truckModel';
+export * from './reliability';
+export * from './adjustTruck';

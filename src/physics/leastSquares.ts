@@ -70,6 +70,18 @@ export interface Adjustment {
   readonly varianceShares: (gradient: readonly number[]) => number[];
   /** The fit without observation `index`, to first order; null where no other observation tells what it would read. */
   readonly leftOut: (index: number) => LeftOut | null;
+  /** What an error of `direction` in the values of observation `index` would do, to first order. */
+  readonly probe: (index: number, direction: readonly number[]) => Probe;
+}
+
+/** An error in the values of one observation, seen by the fit. */
+export interface Probe {
+  /** The error, whitened: in units of the observation's own standard uncertainties. */
+  readonly whitened: readonly number[];
+  /** How strongly it pulls each unknown, Jᵀ C⁻¹ e. */
+  readonly pull: Float64Array;
+  /** How far it moves each unknown. */
+  readonly shift: Float64Array;
 }
 
 /** What an observation misses by when it has no say in the fit. */
@@ -710,6 +722,22 @@ export function adjust(
       );
       return { residuals: raw, chiSquaredLess: dot(own, freed, own.length) };
     };
+    const probe = (index: number, direction: readonly number[]): Probe => {
+      const spread = (slopes ??= slopeCovariance(unknowns.length, observations, whitened));
+      const error = whiten(whiteners[index] ?? [], direction);
+      const pulled = new Float64Array(unknowns.length);
+      whitened[index]?.rows.forEach((row, i) =>
+        observations[index]?.depends.forEach((unknown, column) => {
+          pulled[unknown] = (pulled[unknown] ?? 0) + (row[column] ?? 0) * (error[i] ?? 0);
+        }),
+      );
+      const shift = pulled.map((_, i) => {
+        let sum = 0;
+        for (let j = 0; j < pulled.length; j++) sum += spread.get(i, j) * (pulled[j] ?? 0);
+        return sum * (scales[i] ?? 1);
+      });
+      return { whitened: error, pull: pulled.map((value, i) => value / (scales[i] ?? 1)), shift };
+    };
     return success({
       unknowns: at,
       covariance,
@@ -720,6 +748,7 @@ export function adjust(
       iterations: iteration,
       varianceShares,
       leftOut,
+      probe,
     });
   }
   return refusal('not-converged', `The fit did not settle within ${maxIterations} steps.`);
