@@ -2,6 +2,7 @@ import {
   COVERAGE,
   kilograms,
   meters,
+  refusal,
   success,
   uncertaintyFromLimits,
   type Estimate,
@@ -10,9 +11,10 @@ import {
   type Result,
 } from '../physics/index';
 import { FIELDS } from './fields';
-import { isEmpty, labeled, readGiven, type GivenReason } from './given';
+import { isEmpty, labeled, readGiven, type GivenField, type GivenReason } from './given';
 import { called } from './givens';
-import type { BuildState, Carrier, Mark, Part, Picture } from './schema';
+import { numberInWords } from './readingTitles';
+import type { BuildState, Carrier, Given, Mark, Part, Picture, Reading } from './schema';
 
 /** A part of the list in SI, truck axes: ahead of the rear axle, left of center, above ground. */
 export interface ListedPart {
@@ -68,6 +70,102 @@ function readList(parts: readonly Part[]): Result<readonly ListedPart[], GivenRe
   return success(read);
 }
 
+export interface TruckMass extends Estimate<Mass> {
+  /** Where it comes from, shown beside the number. */
+  readonly from: 'total mass' | 'scales' | 'parts list';
+}
+
+/** What scales show of one reading, each number with its field; nothing where it is no weighing of the whole truck. */
+function loadsOf(reading: Reading): readonly (readonly [Given, GivenField<'mass'>])[] {
+  switch (reading.kind) {
+    case 'total mass':
+      return [[reading.load, FIELDS.totalMass]];
+    case 'axle scales':
+      return [
+        [reading.front, FIELDS.axleFront],
+        [reading.rear, FIELDS.axleRear],
+      ];
+    case 'wheel scales':
+      return [
+        [reading.frontLeft, FIELDS.wheelFrontLeft],
+        [reading.frontRight, FIELDS.wheelFrontRight],
+        [reading.rearLeft, FIELDS.wheelRearLeft],
+        [reading.rearRight, FIELDS.wheelRearRight],
+      ];
+    default:
+      return [];
+  }
+}
+
+/** The truck weighed once: what its scales show together, and how many times their zero is in it. */
+interface Weighing {
+  readonly sum: number;
+  readonly variance: number;
+  readonly zeros: number;
+}
+
+function weighing(state: BuildState, reading: Reading): Result<Weighing, GivenReason> {
+  let [sum, variance, zeros] = [0, 0, 0];
+  for (const [given, field] of loadsOf(reading)) {
+    const load = readGiven(given, labeled(field, `${field.label}${numberInWords(state, reading)}`));
+    if (!load.ok) return load;
+    sum += load.value.value;
+    variance += load.value.u ** 2;
+    zeros += 1;
+  }
+  return success({ sum, variance, zeros });
+}
+
+/** Mean of several weighings by their weights; the scale's zero is the same error in all of them. */
+function meanMass(weighings: readonly Weighing[], zero: Estimate<Mass>): Estimate<Mass> | null {
+  if (weighings.length === 0) return null;
+  const weight = weighings.reduce((total, { variance }) => total + 1 / variance, 0);
+  const mean = (name: 'sum' | 'zeros'): number =>
+    weighings.reduce((total, each) => total + each[name] / each.variance, 0) / weight;
+  const value = mean('sum') - mean('zeros') * zero.value;
+  return value > 0
+    ? { value: kilograms(value), u: Math.hypot(Math.sqrt(1 / weight), mean('zeros') * zero.u) }
+    : null;
+}
+
+/**
+ * The truck's mass: from the counted readings of the whole truck, else from the counted axle and wheel scales, else
+ * from the parts list; several of one source by their weighted mean, less the scale's zero. A reading that is not
+ * complete or cannot be read does not enter; where no other is left, the first that cannot be read refuses.
+ */
+export function truckMass(state: BuildState): Result<TruckMass, GivenReason> {
+  const counted = state.readings.filter((reading) => reading.counted && loadsOf(reading).length > 0);
+  const read = counted.map((reading) => ({ kind: reading.kind, result: weighing(state, reading) }));
+  const zero = readGiven(state.instruments.scaleZero, FIELDS.scaleZero);
+  const from = (isWanted: (kind: Reading['kind']) => boolean): Estimate<Mass> | null =>
+    meanMass(
+      read.flatMap(({ kind, result }) => (isWanted(kind) && result.ok ? [result.value] : [])),
+      zero.ok ? zero.value : { value: kilograms(0), u: 0 },
+    );
+  const whole = from((kind) => kind === 'total mass');
+  if (whole) return success({ ...whole, from: 'total mass' });
+  const scales = from((kind) => kind !== 'total mass');
+  if (scales) return success({ ...scales, from: 'scales' });
+  const list = listMass(state);
+  if (list) return success({ ...list, from: 'parts list' });
+  for (const { result } of read) if (!result.ok && result.reason !== 'empty') return result;
+  return refusal(
+    'empty',
+    `${FIELDS.totalMass.label}: needs a number; nothing is entered. ${FIELDS.totalMass.next}`,
+  );
+}
+
+function listMass(state: BuildState): Estimate<Mass> | null {
+  const parts = partsList(state);
+  return parts.ok ? massOfParts(parts.value) : null;
+}
+
+/** Parts together; null where they take off more than they put on, which says nothing. */
+function massOfParts(parts: readonly ListedPart[]): Estimate<Mass> | null {
+  const value = parts.reduce((sum, { mass }) => sum + mass.value, 0);
+  return value > 0 ? { value: kilograms(value), u: Math.hypot(...parts.map(({ mass }) => mass.u)) } : null;
+}
+
 export interface UnsprungMass extends Estimate<Mass> {
   /** Where it comes from, shown beside the number. */
   readonly from: 'given' | 'parts list' | 'default';
@@ -82,12 +180,12 @@ export const USUAL_AXLE_SHARE: Estimate = { value: 0.225, u: 0.08 / COVERAGE };
 
 /**
  * Mass that moves with one axle when the suspension droops: as given, else the parts list's group, else the usual
- * share of `truckMass` with a wide ±. Refuses where a given, the list or the mass cannot be read.
+ * share of `wholeTruck` with a wide ±. Refuses where a given, the list or the mass cannot be read.
  */
 export function unsprungMass(
   state: BuildState,
   axle: 'front axle' | 'rear axle',
-  truckMass: Result<Estimate<Mass>, GivenReason> = readGiven(state.mass, FIELDS.mass),
+  wholeTruck: Result<Estimate<Mass>, GivenReason> = truckMass(state),
 ): Result<UnsprungMass, GivenReason> {
   const front = axle === 'front axle';
   const given = front ? state.unsprungFront : state.unsprungRear;
@@ -98,14 +196,11 @@ export function unsprungMass(
   if (state.parts.some((part) => part.carrier === axle)) {
     const parts = partsList(state);
     if (!parts.ok) return parts;
-    const masses = parts.value.filter((part) => part.carrier === axle).map((part) => part.mass);
-    const value = kilograms(masses.reduce((sum, mass) => sum + mass.value, 0));
-    // A list that takes off more than it puts on says nothing of the axle.
-    if (value > 0)
-      return success({ value, u: Math.hypot(...masses.map((mass) => mass.u)), from: 'parts list' });
+    const mass = massOfParts(parts.value.filter((part) => part.carrier === axle));
+    if (mass) return success({ ...mass, from: 'parts list' });
   }
-  if (!truckMass.ok) return truckMass;
-  const whole = truckMass.value.value;
+  if (!wholeTruck.ok) return wholeTruck;
+  const whole = wholeTruck.value.value;
   return success({
     value: kilograms(USUAL_AXLE_SHARE.value * whole),
     u: USUAL_AXLE_SHARE.u * whole,
@@ -113,7 +208,7 @@ export function unsprungMass(
   });
 }
 
-/** unsprungMass() of both axles, with the truck's mass as typed. */
+/** unsprungMass() of both axles. */
 export function unsprungMasses(
   state: BuildState,
 ): Result<{ readonly front: UnsprungMass; readonly rear: UnsprungMass }, GivenReason> {

@@ -1,13 +1,20 @@
 import {
   SHEET_FORMAT,
   SHEET_VERSION,
+  type AxleLift,
   type AxleScales,
+  type BalanceOnEdge,
   type BenchSheet,
   type BodyMark,
   type BuildState,
+  type Change,
+  type HangLine,
   type Hook,
+  type Instruments,
   type Part,
   type Picture,
+  type TiltBoard,
+  type TotalMass,
   type WheelScales,
 } from './schema';
 import { newId } from './ids';
@@ -61,6 +68,14 @@ export const emptyPicture = (kind: Picture['kind'], width: number, height: numbe
   note: '',
 });
 
+export const emptyTotalMass = (): TotalMass => ({
+  id: newId(),
+  kind: 'total mass',
+  load: emptyGiven('g'),
+  counted: true,
+  note: '',
+});
+
 export const emptyAxleScales = (): AxleScales => ({
   id: newId(),
   kind: 'axle scales',
@@ -81,6 +96,75 @@ export const emptyWheelScales = (): WheelScales => ({
   note: '',
 });
 
+/** The front axle raised, the rear wheels on the scale: the usual way round. */
+export const emptyAxleLift = (): AxleLift => ({
+  id: newId(),
+  kind: 'axle lift',
+  raised: 'front axle',
+  scaleUnder: 'rear axle',
+  by: 'height',
+  rise: emptyGiven('mm'),
+  angle: emptyGiven('deg'),
+  load: emptyGiven('g'),
+  suspension: 'locked',
+  counted: true,
+  note: '',
+});
+
+/** A hang in the side view, not yet tied to a hook. */
+export const emptyHangLine = (): HangLine => ({
+  id: newId(),
+  kind: 'hang line',
+  view: 'side',
+  hook: null,
+  by: 'second point',
+  ahead: emptyGiven('mm'),
+  left: emptyGiven('mm'),
+  height: emptyGiven('mm'),
+  angle: emptyGiven('deg'),
+  suspension: 'locked',
+  frontDroop: emptyGiven('mm'),
+  rearDroop: emptyGiven('mm'),
+  counted: true,
+  note: '',
+});
+
+export const emptyTiltBoard = (): TiltBoard => ({
+  id: newId(),
+  kind: 'tilt board',
+  toward: 'left',
+  event: 'tips, suspension locked',
+  angle: emptyGiven('deg'),
+  counted: true,
+  note: '',
+});
+
+export const emptyBalanceOnEdge = (): BalanceOnEdge => ({
+  id: newId(),
+  kind: 'balance on an edge',
+  edge: 'across the truck',
+  place: emptyGiven('mm'),
+  counted: true,
+  note: '',
+});
+
+/** Instruments that nothing is said of: their usual zeros hold. */
+export const emptyInstruments = (): Instruments => ({
+  scaleZero: emptyGiven('g'),
+  rulerZero: emptyGiven('mm'),
+  levelZero: emptyGiven('deg'),
+});
+
+export const emptyChange = (): Change => ({
+  id: newId(),
+  name: '',
+  kind: 'moved',
+  mass: emptyGiven('g'),
+  ahead: emptyGiven('mm'),
+  left: emptyGiven('mm'),
+  height: emptyGiven('mm'),
+});
+
 export const emptyState = (name = 'As driven'): BuildState => ({
   id: newId(),
   name,
@@ -94,7 +178,6 @@ export const emptyState = (name = 'As driven'): BuildState => ({
     frontTireRadius: emptyGiven('mm'),
     rearTireRadius: emptyGiven('mm'),
   },
-  mass: emptyGiven('g'),
   unsprungFront: emptyGiven('g'),
   unsprungRear: emptyGiven('g'),
   lateral: emptyGiven('mm'),
@@ -107,6 +190,9 @@ export const emptyState = (name = 'As driven'): BuildState => ({
   scaleDepth: emptyGiven('mm'),
   pictures: [],
   readings: [],
+  instruments: emptyInstruments(),
+  countPartsList: false,
+  changes: [],
   note: '',
 });
 

@@ -1,23 +1,12 @@
-import type { GivenField, Typed } from './given';
+import { because, BY_EYE, deg, g, kg, limits, m, mm, RULER, within } from './fieldWords';
+import type { GivenField } from './given';
+import { READING_FIELDS } from './readingFields';
 
 /**
  * Every field of the bench sheet: what may be typed, what is believable, and what holds while nothing is typed.
  * Believable ranges, common values and default ± are common practice for 1:10 trail trucks, to be overtyped; none
  * of them is a published truth. Every ± holds 19 times in 20, except where its kind says hard limits.
  */
-
-const mm = (number: number): Typed => ({ number, unit: 'mm' });
-const m = (number: number): Typed => ({ number, unit: 'm' });
-const g = (number: number): Typed => ({ number, unit: 'g' });
-const kg = (number: number): Typed => ({ number, unit: 'kg' });
-const deg = (number: number): Typed => ({ number, unit: 'deg' });
-
-const because = (typed: Typed, reason: string) => ({ ...typed, reason });
-const within = (typed: Typed, reason: string) => ({ ...typed, kind: 'expanded' as const, reason });
-const limits = (typed: Typed, reason: string) => ({ ...typed, kind: 'limits' as const, reason });
-
-const RULER = 'a steel ruler, read at both ends';
-const SCALE = 'kitchen scales show steps of 1 to 5 g and stick a little';
 
 const track = (which: 'Front' | 'Rear'): GivenField<'length'> => ({
   label: `${which} track`,
@@ -50,28 +39,6 @@ const unsprung = (which: 'Front' | 'Rear'): GivenField<'mass'> => ({
   whenEmpty: null,
   plusMinus: within(g(40), 'how much of the links counts is an estimate'),
   next: 'Weigh axle, wheels, tires and half the links together, or leave it empty.',
-});
-
-const axle = (which: 'Front' | 'Rear'): GivenField<'mass'> => ({
-  label: `${which} axle on scales`,
-  dimension: 'mass',
-  limits: { above: g(0), most: kg(50) },
-  believable: [g(700), g(2700)],
-  often: null,
-  whenEmpty: null,
-  plusMinus: limits(g(5), SCALE),
-  next: 'Read the scale with both wheels of this axle on it, truck level and brakes released.',
-});
-
-const wheel = (which: string): GivenField<'mass'> => ({
-  label: `${which} wheel on scales`,
-  dimension: 'mass',
-  limits: { least: g(0), most: kg(50) },
-  believable: [g(250), g(1500)],
-  often: null,
-  whenEmpty: null,
-  plusMinus: limits(g(5), SCALE),
-  next: 'Read the scale under this wheel, truck level and all four on scales of one height.',
 });
 
 export const FIELDS = {
@@ -109,16 +76,6 @@ export const FIELDS = {
   },
   frontTireRadius: tireRadius('Front'),
   rearTireRadius: tireRadius('Rear'),
-  mass: {
-    label: 'Mass',
-    dimension: 'mass',
-    limits: { above: g(0), most: kg(100) },
-    believable: [kg(2), kg(4.2)],
-    often: kg(2.9),
-    whenEmpty: null,
-    plusMinus: limits(g(5), SCALE),
-    next: 'Weigh the truck ready to drive, often 2900 g.',
-  },
   unsprungFront: unsprung('Front'),
   unsprungRear: unsprung('Rear'),
   lateral: {
@@ -180,7 +137,7 @@ export const FIELDS = {
     believable: [mm(-150), mm(500)],
     often: null,
     whenEmpty: null,
-    plusMinus: within(mm(5), 'the middle of a part is judged by eye'),
+    plusMinus: within(mm(5), BY_EYE),
     next: 'Measure from the rear axle forward to the middle of the part; behind it is negative.',
   },
   partLeft: {
@@ -190,7 +147,7 @@ export const FIELDS = {
     believable: [mm(-130), mm(130)],
     often: null,
     whenEmpty: because(mm(0), 'taken as on the center plane'),
-    plusMinus: within(mm(5), 'the middle of a part is judged by eye'),
+    plusMinus: within(mm(5), BY_EYE),
     next: 'Measure from the center plane; to the right is negative.',
   },
   partHeight: {
@@ -200,7 +157,7 @@ export const FIELDS = {
     believable: [mm(20), mm(300)],
     often: null,
     whenEmpty: null,
-    plusMinus: within(mm(5), 'the middle of a part is judged by eye'),
+    plusMinus: within(mm(5), BY_EYE),
     next: 'Measure from the ground to the middle of the part, truck at ride height.',
   },
   markDepth: {
@@ -289,12 +246,7 @@ export const FIELDS = {
     plusMinus: null,
     next: 'Leave it empty for the usual ± 2 px.',
   },
-  axleFront: axle('Front'),
-  axleRear: axle('Rear'),
-  wheelFrontLeft: wheel('Front left'),
-  wheelFrontRight: wheel('Front right'),
-  wheelRearLeft: wheel('Rear left'),
-  wheelRearRight: wheel('Rear right'),
+  ...READING_FIELDS,
   guessHeight: {
     label: 'Your guess',
     dimension: 'length',

@@ -3,7 +3,7 @@ import {
   refusal,
   success,
   uncertaintyFromLimits,
-  type Estimate,
+  type Measured,
   type Refusal,
   type Result,
 } from '../physics/index';
@@ -142,10 +142,22 @@ const standardFrom = (width: number, kind: Given['kind']): number =>
 const usualPlusMinus = (field: GivenField, typed: boolean): UsualPlusMinus | null =>
   (typed ? field.plusMinusWhenTyped : undefined) ?? field.plusMinus;
 
-function defaultU<D extends Dimension>(field: GivenField<D>, value: Kinds[D], typed: boolean): number {
+/** A value with the law that its kind of ± stands for. */
+const measured = <D extends Dimension>(
+  value: Kinds[D],
+  u: number,
+  kind: Given['kind'],
+): Measured<Kinds[D]> => (kind === 'limits' ? { value, u, law: 'rectangular' } : { value, u });
+
+function withUsualPlusMinus<D extends Dimension>(
+  field: GivenField<D>,
+  value: Kinds[D],
+  typed: boolean,
+): Measured<Kinds[D]> {
   const usual = usualPlusMinus(field, typed);
-  if (usual === null) return 0;
-  return standardFrom(halfWidth(field.dimension, value, usual.number, usual.unit) ?? 0, usual.kind);
+  if (usual === null) return { value, u: 0 };
+  const width = halfWidth(field.dimension, value, usual.number, usual.unit) ?? 0;
+  return measured(value, standardFrom(width, usual.kind), usual.kind);
 }
 
 function typedU<D extends Dimension>(
@@ -179,13 +191,14 @@ function typedU<D extends Dimension>(
 }
 
 /**
- * A given in SI with its standard uncertainty, or a message for its field. An empty one takes the field's
- * `whenEmpty`, or is refused with reason 'empty'. The ± is read in its own unit, else in the value's.
+ * A given in SI with its standard uncertainty and, under hard limits, their law; or a message for its field. An empty
+ * one takes the field's `whenEmpty`, or is refused with reason 'empty'. The ± is read in its own unit, else in the
+ * value's.
  */
 export function readGiven<D extends Dimension>(
   given: Given,
   field: GivenField<D>,
-): Result<Estimate<Kinds[D]>, GivenReason> {
+): Result<Measured<Kinds[D]>, GivenReason> {
   let read: Result<Read<D>, GivenReason>;
   if (isEmpty(given) && field.whenEmpty !== null) {
     const { number, unit } = field.whenEmpty;
@@ -196,9 +209,9 @@ export function readGiven<D extends Dimension>(
   if (!read.ok) return read;
   const { value } = read.value;
   if (given.plusMinus.trim() === '' || field.plusMinus === null)
-    return success({ value, u: defaultU(field, value, !isEmpty(given)) });
+    return success(withUsualPlusMinus(field, value, !isEmpty(given)));
   const u = typedU(given, field, read.value);
-  return u.ok ? success({ value, u: u.value }) : u;
+  return u.ok ? success(measured(value, u.value, given.kind)) : u;
 }
 
 /** A quiet sentence where a value is possible but unusual for a truck of this size; null where nothing is odd. */

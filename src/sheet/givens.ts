@@ -1,6 +1,7 @@
 import { FIELDS } from './fields';
 import { labeled, type GivenField } from './given';
-import type { BuildState, Given } from './schema';
+import { numberInWords, readingTitle } from './readingTitles';
+import type { BuildState, Change, Given, Reading } from './schema';
 
 /** A given where it stands in a state, with its field under a name that tells it from its neighbors. */
 export interface PlacedGiven {
@@ -32,7 +33,6 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
     field: FIELDS.rearTireRadius,
   };
   for (const name of [
-    'mass',
     'unsprungFront',
     'unsprungRear',
     'lateral',
@@ -107,16 +107,84 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
       field: labeled(FIELDS.markPlusMinus, `${name}, marks ±`),
     };
   }
-  for (const [index, reading] of state.readings.entries()) {
-    const path = ['readings', index];
-    if (reading.kind === 'axle scales') {
-      yield { path: [...path, 'front'], given: reading.front, field: FIELDS.axleFront };
-      yield { path: [...path, 'rear'], given: reading.rear, field: FIELDS.axleRear };
-    } else {
-      yield { path: [...path, 'frontLeft'], given: reading.frontLeft, field: FIELDS.wheelFrontLeft };
-      yield { path: [...path, 'frontRight'], given: reading.frontRight, field: FIELDS.wheelFrontRight };
-      yield { path: [...path, 'rearLeft'], given: reading.rearLeft, field: FIELDS.wheelRearLeft };
-      yield { path: [...path, 'rearRight'], given: reading.rearRight, field: FIELDS.wheelRearRight };
-    }
+  for (const [index, reading] of state.readings.entries())
+    yield* givensOfReading(state, reading, ['readings', index]);
+  for (const name of ['scaleZero', 'rulerZero', 'levelZero'] as const)
+    yield { path: ['instruments', name], given: state.instruments[name], field: FIELDS[name] };
+  for (const [index, change] of state.changes.entries())
+    yield* givensOfChange(change, called(change.name, 'Change', index), ['changes', index]);
+}
+
+/** Every given of a reading, those that its present choices leave unused among them. */
+function* givensOfReading(
+  state: BuildState,
+  reading: Reading,
+  path: PlacedGiven['path'],
+): Generator<PlacedGiven> {
+  const title = readingTitle(state, reading);
+  const named = (name: string, given: Given, field: GivenField, words: string): PlacedGiven => ({
+    path: [...path, name],
+    given,
+    field: labeled(field, words === '' ? title : `${title}, ${words}`),
+  });
+  /** Fields whose own label says what they are. */
+  const numbered = (name: string, given: Given, field: GivenField): PlacedGiven => ({
+    path: [...path, name],
+    given,
+    field: labeled(field, `${field.label}${numberInWords(state, reading)}`),
+  });
+  switch (reading.kind) {
+    case 'total mass':
+      yield named('load', reading.load, FIELDS.totalMass, '');
+      return;
+    case 'axle scales':
+      yield numbered('front', reading.front, FIELDS.axleFront);
+      yield numbered('rear', reading.rear, FIELDS.axleRear);
+      return;
+    case 'wheel scales':
+      yield numbered('frontLeft', reading.frontLeft, FIELDS.wheelFrontLeft);
+      yield numbered('frontRight', reading.frontRight, FIELDS.wheelFrontRight);
+      yield numbered('rearLeft', reading.rearLeft, FIELDS.wheelRearLeft);
+      yield numbered('rearRight', reading.rearRight, FIELDS.wheelRearRight);
+      return;
+    case 'axle lift':
+      yield named('rise', reading.rise, FIELDS.liftRise, 'rise');
+      yield named('angle', reading.angle, FIELDS.liftAngle, 'slope');
+      yield named('load', reading.load, FIELDS.liftLoad, `scale under the ${reading.scaleUnder}`);
+      return;
+    case 'hang line':
+      yield named('ahead', reading.ahead, FIELDS.stringAhead, 'second point ahead of the rear axle');
+      yield named('left', reading.left, FIELDS.stringLeft, 'second point left of center');
+      yield named('height', reading.height, FIELDS.stringHeight, 'second point above ground');
+      yield named('angle', reading.angle, FIELDS.hangAngle, 'slope');
+      yield named('frontDroop', reading.frontDroop, FIELDS.frontDroop, 'front axle droop');
+      yield named('rearDroop', reading.rearDroop, FIELDS.rearDroop, 'rear axle droop');
+      return;
+    case 'tilt board':
+      yield named('angle', reading.angle, FIELDS.boardAngle, 'slope');
+      return;
+    case 'balance on an edge':
+      yield reading.edge === 'across the truck'
+        ? named('place', reading.place, FIELDS.balanceAhead, 'ahead of the rear axle')
+        : named('place', reading.place, FIELDS.balanceLeft, 'left of center');
+  }
+}
+
+function* givensOfChange(change: Change, name: string, path: PlacedGiven['path']): Generator<PlacedGiven> {
+  const placed = (key: 'mass' | 'ahead' | 'left' | 'height', field: GivenField, words: string) => ({
+    path: [...path, key],
+    given: change[key],
+    field: labeled(field, `${name}, ${words}`),
+  });
+  if (change.kind === 'moved') {
+    yield placed('mass', FIELDS.movedMass, 'mass');
+    yield placed('ahead', FIELDS.movedAhead, 'moved ahead');
+    yield placed('left', FIELDS.movedLeft, 'moved left');
+    yield placed('height', FIELDS.movedHeight, 'moved up');
+  } else {
+    yield placed('mass', FIELDS.addedMass, 'mass');
+    yield placed('ahead', FIELDS.addedAhead, 'ahead of the rear axle');
+    yield placed('left', FIELDS.addedLeft, 'left of center');
+    yield placed('height', FIELDS.addedHeight, 'above ground');
   }
 }

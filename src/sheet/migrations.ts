@@ -3,6 +3,7 @@ import { refusal, success, type Result } from '../physics/index';
 import { brokenRule, issueInWords } from './invalid';
 import { brokenReferences } from './references';
 import { BenchSheet, SHEET_FORMAT, SHEET_VERSION } from './schema';
+import { version1To2 } from './version1To2';
 
 /** A sheet of any version: only what every version has is known of it. */
 export type AnySheet = Readonly<Record<string, unknown>>;
@@ -15,8 +16,8 @@ export interface MigrationStep {
   readonly change: (sheet: AnySheet) => AnySheet;
 }
 
-/** The steps so far: none, version 1 is the first. Each later version adds the step that leads to it. */
-export const MIGRATIONS: readonly MigrationStep[] = [];
+/** The steps so far. Each later version adds the step that leads to it. */
+export const MIGRATIONS: readonly MigrationStep[] = [version1To2];
 
 export type MigrationReason = 'not-a-sheet' | 'version-too-new' | 'version-too-old' | 'invalid';
 

@@ -181,8 +181,8 @@ export class Bench {
   // States -----------------------------------------------------------------------------------------------
 
   /**
-   * Adds a state dated today and opens it: the open one's dimensions, parts, hooks and body marks. Pictures and
-   * readings stay behind, since they were taken of the truck as it was.
+   * Adds a state dated today and opens it: the open one's dimensions, parts, hooks, body marks and instruments.
+   * Pictures, readings and intended changes stay behind, since they were of the truck as it was.
    */
   addState(name: string): Result<BenchSheet, EditReason> {
     const date = dateOf(this.#surroundings.now());
@@ -195,6 +195,7 @@ export class Bench {
         date,
         pictures: [],
         readings: [],
+        changes: [],
         note: '',
       };
       draft.states.push(state);

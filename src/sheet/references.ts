@@ -20,6 +20,7 @@ function ofState(state: BuildState, at: number): BrokenReference[] {
     bodyMarks: state.bodyMarks.map((mark) => mark.key),
     hooks: state.hooks.map((hook) => hook.id),
     readings: state.readings.map((reading) => reading.id),
+    changes: state.changes.map((change) => change.id),
   };
   for (const [list, names] of Object.entries(lists)) {
     const repeat = firstRepeat(names);
@@ -50,6 +51,14 @@ function ofState(state: BuildState, at: number): BrokenReference[] {
         path: [...path, 'marks', twice, 'role'],
         rule: 'needs one mark of a kind in a picture',
         got: picture.marks[twice]?.role ?? '',
+      });
+  });
+  state.readings.forEach((reading, index) => {
+    if (reading.kind === 'hang line' && reading.hook !== null && !known.has(reading.hook))
+      broken.push({
+        path: ['states', at, 'readings', index, 'hook'],
+        rule: 'needs a hook of the same state',
+        got: reading.hook,
       });
   });
   return broken;
@@ -87,7 +96,7 @@ export function brokenReferences(sheet: BenchSheet): BrokenReference[] {
 
 /**
  * After an edit removed something: forgets what still pointed at it. Changes the draft. A removed hook leaves
- * its pictures without hook and takes its marks along; a removed open state opens the first one.
+ * its pictures and hang lines without hook and takes its marks along; a removed open state opens the first one.
  */
 export function mendReferences(draft: BenchSheet): void {
   const first = draft.states[0];
@@ -106,5 +115,8 @@ export function mendReferences(draft: BenchSheet): void {
           return hook === null || known.has(hook);
         });
     }
+    for (const reading of state.readings)
+      if (reading.kind === 'hang line' && reading.hook !== null && !known.has(reading.hook))
+        reading.hook = null;
   }
 }

@@ -17,6 +17,7 @@ const changedInState = (before: BuildState | undefined, after: BuildState): Buil
   hooks: changedEntries(before?.hooks, after.hooks),
   pictures: changedEntries(before?.pictures, after.pictures),
   readings: changedEntries(before?.readings, after.readings),
+  changes: changedEntries(before?.changes, after.changes),
 });
 
 /**

@@ -123,7 +123,7 @@ describe('a given field', () => {
   test('a message of its owner wins', async () => {
     const mass = await field({
       given: given('2490', { unit: 'g' }),
-      field: FIELDS.mass,
+      field: FIELDS.totalMass,
       message: 'Mass: does not add up; 2940.',
     });
     expect(message(mass)).toBe('Mass: does not add up; 2940.');

@@ -1,7 +1,14 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { emptyHook, emptyPicture, emptySheet } from '../../src/sheet/empty';
+import {
+  emptyChange,
+  emptyHangLine,
+  emptyHook,
+  emptyPicture,
+  emptySheet,
+  emptyTotalMass,
+} from '../../src/sheet/empty';
 import { indexedDbStorage } from '../../src/sheet/indexedDbStorage';
 import type { Journal } from '../../src/sheet/journal';
 import { Bench, DEMO_SHEET_ID, type BenchSurroundings } from '../../src/sheet/openBench';
@@ -155,6 +162,7 @@ describe('edits', () => {
       picture.marks.push({ role: 'hook roof', x: 1, y: 2, plusMinus: '', counted: true });
       picture.marks.push({ role: 'string upper', x: 3, y: 4, plusMinus: '', counted: true });
       state?.pictures.push(picture);
+      state?.readings.push({ ...emptyHangLine(), hook: 'roof' });
     });
     bench.edit('Remove hook', (draft) => {
       const state = draft.states[0];
@@ -163,6 +171,7 @@ describe('edits', () => {
     const hanging = bench.openState.value.pictures.find(({ kind }) => kind === 'hanging');
     expect(hanging?.hook).toBeNull();
     expect(hanging?.marks.map(({ role }) => role)).toEqual(['string upper']);
+    expect(bench.openState.value.readings).toMatchObject([{ kind: 'hang line', hook: null }]);
   });
 
   test('cannot be made around edit(): kept sheets are frozen', async () => {
@@ -216,9 +225,16 @@ describe('a trial', () => {
 });
 
 describe('build states', () => {
-  test('a new one keeps the truck and leaves pictures and readings behind', async () => {
+  test('a new one keeps truck and instruments and leaves pictures, readings and changes behind', async () => {
     const bench = await started();
     bench.edit('Wheelbase', setWheelbase('313'));
+    bench.edit('Readings', (draft) => {
+      for (const state of draft.states) {
+        state.readings.push(emptyTotalMass());
+        state.changes.push(emptyChange());
+        state.instruments.levelZero.text = '0.3';
+      }
+    });
     const first = bench.openState.value;
     bench.addState('With winch');
     expect(bench.openState.value).toMatchObject({
@@ -226,6 +242,8 @@ describe('build states', () => {
       date: '2026-03-14',
       pictures: [],
       readings: [],
+      changes: [],
+      instruments: { levelZero: { text: '0.3' } },
     });
     expect(bench.openState.value.dimensions.wheelbase.text).toBe('313');
     bench.switchState(first.id);

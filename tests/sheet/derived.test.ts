@@ -1,8 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import { hubDepth, markUncertainty, partsList, unsprungMasses } from '../../src/sheet/derived';
-import { emptyPart, emptyPicture, emptyState } from '../../src/sheet/empty';
+import { hubDepth, markUncertainty, partsList, truckMass, unsprungMasses } from '../../src/sheet/derived';
+import {
+  emptyAxleScales,
+  emptyPart,
+  emptyPicture,
+  emptyState,
+  emptyTotalMass,
+  emptyWheelScales,
+} from '../../src/sheet/empty';
 import { tolerance } from '../tolerances';
-import type { BuildState, Carrier, Part } from '../../src/sheet/schema';
+import type { AxleScales, BuildState, Carrier, Part, TotalMass } from '../../src/sheet/schema';
 
 const part = (name: string, carrier: Carrier, grams: string): Part => {
   const made = { ...emptyPart(), name, carrier };
@@ -12,9 +19,23 @@ const part = (name: string, carrier: Carrier, grams: string): Part => {
   return made;
 };
 
+const weighed = (grams: string, plusMinus = ''): TotalMass => {
+  const made = emptyTotalMass();
+  made.load.text = grams;
+  made.load.plusMinus = plusMinus;
+  return made;
+};
+
+const axles = (front: string, rear: string): AxleScales => {
+  const made = emptyAxleScales();
+  made.front.text = front;
+  made.rear.text = rear;
+  return made;
+};
+
 function state(change: (draft: BuildState) => void): BuildState {
   const made = emptyState();
-  made.mass.text = '3000';
+  made.readings.push(weighed('3000'));
   change(made);
   return made;
 }
@@ -69,11 +90,89 @@ describe('unsprung mass of an axle', () => {
       message:
         'Rear unsprung mass: needs a number; got “much”. Weigh axle, wheels, tires and half the links together, or leave it empty.',
     });
-    expect(unsprungMasses(state((draft) => void (draft.mass.text = '')))).toMatchObject({ reason: 'empty' });
+    expect(unsprungMasses(state((draft) => void (draft.readings = [])))).toMatchObject({ reason: 'empty' });
     const broken = part('axle', 'front axle', '');
     expect(unsprungMasses(state((draft) => void draft.parts.push(broken)))).toMatchObject({
       message:
         'axle, mass: needs a number; nothing is entered. Weigh the part; a removed part has a negative mass.',
+    });
+  });
+});
+
+describe('the truck’s mass', () => {
+  const mass = (change: (draft: BuildState) => void) => {
+    const result = truckMass(state(change));
+    if (!result.ok) throw new Error(result.message);
+    const { value, u, from } = result.value;
+    return { grams: Math.round(value * 1e7) / 1e4, u: Math.round(u * 1e7) / 1e4, from };
+  };
+  /** Hand arithmetic in g; limits ±5 g: u = 5/√3 = 2.8868. Scale zero ± 1 g: u = 1/1.959964 = 0.5102. */
+  const U = 5 / Math.sqrt(3);
+  const ZERO = 1 / 1.959964;
+  const rounded = (number: number): number => Math.round(number * 1e4) / 1e4;
+
+  test('is what the whole truck weighed, whatever the axle scales say', () => {
+    expect(mass((draft) => void draft.readings.push(axles('1600', '1450')))).toEqual({
+      grams: 3000,
+      u: rounded(Math.hypot(U, ZERO)),
+      from: 'total mass',
+    });
+  });
+
+  test('of two weighings is their mean by weights 1/u²', () => {
+    // u 2 and 1 g: weights 1 to 4, so (3000 + 4·3010)/5 = 3008, u = √(1/(1/4 + 1)) = 0.8944.
+    expect(
+      mass((draft) => {
+        draft.readings = [weighed('3000', '3.919928'), weighed('3010', '1.959964')];
+      }),
+    ).toEqual({ grams: 3008, u: rounded(Math.hypot(Math.sqrt(0.8), ZERO)), from: 'total mass' });
+  });
+
+  test('leaves out what is set aside, empty or unreadable', () => {
+    expect(
+      mass((draft) => {
+        draft.readings = [
+          { ...weighed('9000'), counted: false },
+          weighed(''),
+          weighed('much'),
+          axles('1600', '1450'),
+        ];
+      }),
+    ).toEqual({ grams: 3050, u: rounded(Math.hypot(Math.SQRT2 * U, 2 * ZERO)), from: 'scales' });
+  });
+
+  test('of four scales has their common zero in it four times', () => {
+    expect(
+      mass((draft) => {
+        const wheels = emptyWheelScales();
+        for (const given of [wheels.frontLeft, wheels.frontRight, wheels.rearLeft, wheels.rearRight])
+          given.text = '750';
+        draft.readings = [wheels];
+        draft.instruments.scaleZero.text = '5';
+      }),
+    ).toEqual({ grams: 2980, u: rounded(Math.hypot(2 * U, 4 * ZERO)), from: 'scales' });
+  });
+
+  test('else is the sum of the parts list', () => {
+    expect(
+      mass((draft) => {
+        draft.readings = [];
+        draft.parts.push(part('axle', 'front axle', '300'), part('body', 'body', '900'));
+      }),
+    ).toMatchObject({ grams: 1200, from: 'parts list' });
+  });
+
+  test('is refused where nothing tells it: the first fault, else that it is empty', () => {
+    expect(truckMass(state((draft) => void (draft.readings = [weighed(''), weighed('much')])))).toMatchObject(
+      {
+        message:
+          'Total mass, reading 2: needs a number; got “much”. Weigh the truck ready to drive, often 2900 g.',
+      },
+    );
+    expect(truckMass(state((draft) => void (draft.readings = [])))).toMatchObject({
+      reason: 'empty',
+      message:
+        'Total mass: needs a number; nothing is entered. Weigh the truck ready to drive, often 2900 g.',
     });
   });
 });

@@ -4,13 +4,19 @@ import { fileURLToPath } from 'node:url';
 import * as prettier from 'prettier';
 import { describe, expect, test } from 'vitest';
 import {
+  emptyAxleLift,
   emptyAxleScales,
+  emptyBalanceOnEdge,
   emptyBodyMark,
+  emptyChange,
+  emptyHangLine,
   emptyHook,
   emptyPart,
   emptyPicture,
   emptySheet,
   emptyState,
+  emptyTiltBoard,
+  emptyTotalMass,
   emptyWheelScales,
 } from '../../src/sheet/empty';
 import { LARGEST_FILE_BYTES, sheetFromText, sheetToText, textOfFile } from '../../src/sheet/file';
@@ -30,7 +36,16 @@ function fullSheet(): BenchSheet {
   state.hooks.push(hook);
   state.parts.push(emptyPart());
   state.bodyMarks.push(emptyBodyMark('A'));
-  state.readings.push(emptyAxleScales(), emptyWheelScales());
+  state.readings.push(
+    emptyTotalMass(),
+    emptyAxleScales(),
+    emptyWheelScales(),
+    emptyAxleLift(),
+    { ...emptyHangLine(), hook: 'roof' },
+    emptyTiltBoard(),
+    emptyBalanceOnEdge(),
+  );
+  state.changes.push(emptyChange());
   state.pictures.push({
     ...emptyPicture('hanging', 4000, 3000),
     id: 'hang-1',
@@ -148,6 +163,9 @@ describe('assets/bench-sheet.schema.json', () => {
       (copy: typeof file) => (copy.states = []),
       (copy: typeof file) => (copy.extra = 1),
       (copy: typeof file) => delete copy.states[0].hubDepth,
+      (copy: typeof file) => (copy.states[0].readings[3].raised = 'left axle'),
+      (copy: typeof file) => delete copy.states[0].instruments.levelZero,
+      (copy: typeof file) => (copy.states[0].changes[0].kind = 'painted'),
       (copy: typeof file) => (copy.pictureFiles['hang-1'] = 'data:text/html;base64,AA=='),
     ]) {
       const copy = structuredClone(file);

@@ -1,13 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
+  emptyAxleLift,
+  emptyAxleScales,
+  emptyBalanceOnEdge,
   emptyBodyMark,
+  emptyChange,
   emptyGiven,
+  emptyHangLine,
   emptyHook,
   emptyPart,
   emptyPicture,
   emptyState,
-  emptyAxleScales,
+  emptyTiltBoard,
+  emptyTotalMass,
   emptyWheelScales,
 } from '../../src/sheet/empty';
 import { FIELDS } from '../../src/sheet/fields';
@@ -61,7 +67,7 @@ describe('a given in SI', () => {
     ['6 lb 8 oz', 'g', 6.5 * 0.45359237],
     ['104', 'oz', 104 * 0.028349523125],
   ])('mass %j %s', (text, unit, kilograms) => {
-    expectNear(value(typed(text, unit), FIELDS.mass).value, kilograms, 'sheet: unit conversion');
+    expectNear(value(typed(text, unit), FIELDS.totalMass).value, kilograms, 'sheet: unit conversion');
   });
 
   test.each([
@@ -111,7 +117,11 @@ describe('a ± becomes a standard uncertainty', () => {
   });
 
   test('as a share of the value', () => {
-    expectNear(value(typed('2000', 'g', '1 %'), FIELDS.mass).u, 0.02 / 1.959964, 'sheet: unit conversion');
+    expectNear(
+      value(typed('2000', 'g', '1 %'), FIELDS.totalMass).u,
+      0.02 / 1.959964,
+      'sheet: unit conversion',
+    );
   });
 
   test('in percent grade is worth cos² as much angle', () => {
@@ -124,7 +134,7 @@ describe('a ± becomes a standard uncertainty', () => {
 
   test('empty: the field’s default', () => {
     expectNear(value(typed('313'), FIELDS.wheelbase).u, 0.001 / 1.959964, 'sheet: unit conversion');
-    expectNear(value(typed('2940', 'g'), FIELDS.mass).u, 0.005 / Math.sqrt(3), 'sheet: unit conversion');
+    expectNear(value(typed('2940', 'g'), FIELDS.totalMass).u, 0.005 / Math.sqrt(3), 'sheet: unit conversion');
   });
 
   test.each([
@@ -148,11 +158,44 @@ describe('a ± becomes a standard uncertainty', () => {
   });
 });
 
+describe('the law of a ±', () => {
+  test('is rectangular under hard limits, typed or usual, and else not named', () => {
+    const limits = { law: 'rectangular' };
+    expect(value(typed('313', 'mm', '1', 'limits'), FIELDS.wheelbase)).toMatchObject(limits);
+    expect(value(typed('2940', 'g'), FIELDS.totalMass)).toMatchObject(limits);
+    expect(value(typed('2940', 'g', '5'), FIELDS.totalMass)).not.toHaveProperty('law');
+    expect(value(typed('313'), FIELDS.wheelbase)).not.toHaveProperty('law');
+    // The kind speaks of a typed ±; while none is typed, the usual one has its own.
+    expect(value(typed('313', 'mm', '', 'limits'), FIELDS.wheelbase)).not.toHaveProperty('law');
+    expect(value(typed('2', 'px', '', 'limits'), FIELDS.markPlusMinus)).not.toHaveProperty('law');
+  });
+});
+
 describe('fields that hold a value while empty', () => {
   test('camera distance 1.5 m, u 0.5 m', () => {
     const { value: distance, u } = value(emptyGiven('m'), FIELDS.distance);
     expect(distance).toBe(1.5);
     expectNear(u, 0.5, 'sheet: rounded default');
+  });
+
+  // Defaults of what all readings of an instrument share, as the workbook's plan has them.
+  test.each([
+    ['scale', FIELDS.scaleZero, 'g', 0.001],
+    ['ruler', FIELDS.rulerZero, 'mm', 0.0003],
+    ['level', FIELDS.levelZero, 'deg', (0.2 * Math.PI) / 180],
+  ])('the zero of the %s', (_name, field, unit, width) => {
+    const { value: zero, u } = value(emptyGiven(unit), field);
+    expect(zero).toBe(0);
+    expectNear(u, width / 1.959964, 'sheet: unit conversion');
+  });
+
+  test('droop that was not measured: 0 ± 24 mm; measured: the ruler’s ±', () => {
+    expectNear(value(emptyGiven('mm'), FIELDS.frontDroop).u, 0.024 / 1.959964, 'sheet: unit conversion');
+    expectNear(value(typed('12'), FIELDS.frontDroop).u, 0.002 / 1.959964, 'sheet: unit conversion');
+  });
+
+  test('a mass that is not moved sideways', () => {
+    expect(value(emptyGiven('mm'), FIELDS.movedLeft).value).toBe(0);
   });
 
   test('their ± can be typed all the same', () => {
@@ -215,7 +258,17 @@ function fullState(): BuildState {
   state.bodyMarks.push(emptyBodyMark('A'));
   state.hooks.push(emptyHook());
   state.pictures.push(emptyPicture('hanging', 100, 100));
-  state.readings.push(emptyAxleScales(), emptyWheelScales());
+  state.readings.push(
+    emptyTotalMass(),
+    emptyAxleScales(),
+    emptyWheelScales(),
+    emptyAxleLift(),
+    emptyHangLine(),
+    emptyTiltBoard(),
+    emptyBalanceOnEdge(),
+    { ...emptyBalanceOnEdge(), edge: 'along the truck' },
+  );
+  state.changes.push(emptyChange(), { ...emptyChange(), kind: 'added' });
   return state;
 }
 
@@ -245,6 +298,20 @@ describe('every field of the sheet', () => {
       );
       expect(found).toBe(given);
     }
+  });
+
+  test('has a label of its own, also in a second reading of a sort', () => {
+    const twice = fullState();
+    twice.readings.push(...fullState().readings);
+    twice.readings.push({ ...emptyAxleLift(), raised: 'rear axle' });
+    twice.changes.push(...fullState().changes);
+    const labels = [...givensOf(twice)].map(({ field }) => field.label);
+    expect(labels.filter((label, index) => labels.indexOf(label) < index)).toEqual([]);
+    expect(labels).toContain('Total mass, reading 2');
+    expect(labels).toContain('Front axle on scales, reading 2');
+    expect(labels).toContain('Front axle raised, reading 2, scale under the rear axle');
+    expect(labels).toContain('Rear axle raised, rise');
+    expect(labels).toContain('Change 4, above ground');
   });
 
   const GRAMMAR = /^[^:]+: needs [^;]+; (got “.*”|nothing is entered)\. [A-Z].+[.]$/;

@@ -1,6 +1,15 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
-import { emptyHook, emptyPart, emptyPicture, emptySheet } from '../../src/sheet/empty';
+import {
+  emptyChange,
+  emptyHangLine,
+  emptyHook,
+  emptyPart,
+  emptyPicture,
+  emptySheet,
+} from '../../src/sheet/empty';
 import { checkSteps, lift, migrate, MIGRATIONS, type MigrationStep } from '../../src/sheet/migrations';
+import { sheetFromText } from '../../src/sheet/file';
 import { SHEET_FORMAT, SHEET_VERSION, type BenchSheet } from '../../src/sheet/schema';
 
 const header = (version: number) => ({ format: SHEET_FORMAT, version });
@@ -19,6 +28,17 @@ const STEPS: readonly MigrationStep[] = [
   },
 ];
 
+const blank = (unit: string) => ({ text: '', unit, plusMinus: '', kind: 'expanded' });
+/** What version 2 adds to every state. */
+const ADDED = {
+  instruments: { scaleZero: blank('g'), rulerZero: blank('mm'), levelZero: blank('deg') },
+  countPartsList: false,
+  changes: [],
+};
+const typedMass = { text: '6 lb 7 oz', unit: 'lb', plusMinus: '0.2 oz', kind: 'limits' };
+const onlyPlusMinus = { text: '', unit: 'g', plusMinus: '20', kind: 'expanded' };
+const axles = { id: 'axles', kind: 'axle scales' };
+
 /** Literal before and after of every step, of the invented ones and of the sheet's own. */
 const CASES: readonly { table: 'invented' | 'own'; from: number; before: object; after: object }[] = [
   {
@@ -32,6 +52,57 @@ const CASES: readonly { table: 'invented' | 'own'; from: number; before: object;
     from: 2,
     before: { ...header(2), mass: 2940, track: 186 },
     after: { ...header(3), mass: 2940, frontTrack: 186, rearTrack: 186 },
+  },
+  {
+    table: 'own',
+    from: 1,
+    before: {
+      ...header(1),
+      name: 'Thistle',
+      states: [
+        { id: 'typed', mass: typedMass, readings: [axles], note: 'kept' },
+        { id: 'not typed', mass: { ...blank('g'), text: ' ' }, readings: [axles] },
+        { id: 'only a ±', mass: onlyPlusMinus, readings: [] },
+        {
+          id: 'ids taken',
+          mass: typedMass,
+          readings: [
+            { ...axles, id: 'total-mass' },
+            { ...axles, id: 'total-mass-2' },
+          ],
+        },
+      ],
+    },
+    after: {
+      ...header(2),
+      name: 'Thistle',
+      states: [
+        {
+          id: 'typed',
+          readings: [
+            { id: 'total-mass', kind: 'total mass', load: typedMass, counted: true, note: '' },
+            axles,
+          ],
+          note: 'kept',
+          ...ADDED,
+        },
+        { id: 'not typed', readings: [axles], ...ADDED },
+        {
+          id: 'only a ±',
+          readings: [{ id: 'total-mass', kind: 'total mass', load: onlyPlusMinus, counted: true, note: '' }],
+          ...ADDED,
+        },
+        {
+          id: 'ids taken',
+          readings: [
+            { id: 'total-mass-3', kind: 'total mass', load: typedMass, counted: true, note: '' },
+            { ...axles, id: 'total-mass' },
+            { ...axles, id: 'total-mass-2' },
+          ],
+          ...ADDED,
+        },
+      ],
+    },
   },
 ];
 
@@ -52,6 +123,38 @@ describe('each step', () => {
     for (const [table, steps] of Object.entries(TABLES))
       for (const { from } of steps)
         expect(run, 'every step has a literal case').toContain(`${table} ${from}`);
+  });
+});
+
+describe('a file of version 1', () => {
+  // The demo truck's sheet as version 1 of the workbook shipped it.
+  const text = readFileSync(new URL('version1.json', import.meta.url), 'utf8');
+  const old = JSON.parse(text);
+
+  test('opens as a sheet of this version with all that was typed', () => {
+    const read = sheetFromText(text);
+    if (!read.ok) throw new Error(read.message);
+    const { states } = read.value.sheet;
+    expect(states).toHaveLength(2);
+    states.forEach((state, index) => {
+      const { mass, readings, ...rest } = old.states[index];
+      expect(state).toMatchObject(rest);
+      expect(state.readings).toEqual([
+        { id: 'total-mass', kind: 'total mass', load: mass, counted: true, note: '' },
+        ...readings,
+      ]);
+    });
+  });
+
+  test('that was spoiled says where, in the words of this version', () => {
+    const spoiled = (mass: unknown) =>
+      sheetFromText(JSON.stringify({ ...old, states: [{ ...old.states[0], mass }] }));
+    expect(spoiled(2940)).toMatchObject({
+      message:
+        'State 1, reading 1, load: needs a record; got “2940”. Look at states[0].readings[0].load in the file.',
+    });
+    expect(sheetFromText(JSON.stringify({ ...old, states: 'none' }))).toMatchObject({ reason: 'invalid' });
+    expect(sheetFromText(JSON.stringify({ ...old, states: ['none'] }))).toMatchObject({ reason: 'invalid' });
   });
 });
 
@@ -118,8 +221,8 @@ describe('a sheet is checked in full', () => {
   test.each([
     [
       'a wrong unit',
-      withState((state) => void Reflect.set(state.mass, 'unit', 'stone')),
-      'State 1, mass, unit: needs g or kg or oz or lb; got “stone”. Look at states[0].mass.unit in the file.',
+      withState((state) => void Reflect.set(state.unsprungFront, 'unit', 'stone')),
+      'State 1, unsprung front, unit: needs g or kg or oz or lb; got “stone”. Look at states[0].unsprungFront.unit in the file.',
     ],
     [
       'a missing field',
@@ -158,6 +261,27 @@ describe('a sheet is checked in full', () => {
         state.pictures.push({ ...emptyPicture('hanging', 10, 10), marks: [mark] });
       }),
       'State 1, picture 1, mark 1, role: needs a hook of the same state; got “hook gone”. Look at states[0].pictures[0].marks[0].role in the file.',
+    ],
+    [
+      'a hang line from a hook that is none',
+      withState((state) => void state.readings.push({ ...emptyHangLine(), hook: 'gone' })),
+      'State 1, reading 1, hook: needs a hook of the same state; got “gone”. Look at states[0].readings[0].hook in the file.',
+    ],
+    [
+      'a reading of an unknown kind',
+      withState((state) => {
+        const reading = emptyHangLine();
+        Reflect.set(reading, 'kind', 'guess');
+        state.readings.push(reading);
+      }),
+      'State 1, reading 1, kind: needs total mass or axle scales or wheel scales or axle lift or hang line or tilt board or balance on an edge; got “guess”. Look at states[0].readings[0].kind in the file.',
+    ],
+    [
+      'two changes with one id',
+      withState(
+        (state) => void state.changes.push({ ...emptyChange(), id: 'a' }, { ...emptyChange(), id: 'a' }),
+      ),
+      'State 1, change 2, id: needs a name of its own; got “a”. Look at states[0].changes[1].id in the file.',
     ],
     [
       'two marks of a kind',

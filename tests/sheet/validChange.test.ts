@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   emptyAxleScales,
+  emptyChange,
+  emptyHangLine,
   emptyHook,
   emptyPart,
   emptyPicture,
@@ -19,7 +21,9 @@ function fullSheet(): BenchSheet {
   for (const state of sheet.states) {
     state.parts.push(emptyPart(), emptyPart());
     state.hooks.push(emptyHook());
-    state.readings.push(emptyAxleScales());
+    const hook = state.hooks[0]?.id ?? null;
+    state.readings.push(emptyAxleScales(), { ...emptyHangLine(), hook });
+    state.changes.push(emptyChange());
     const mark = { role: 'front hub' as const, x: 1, y: 2, plusMinus: '', counted: true };
     state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark] });
   }
