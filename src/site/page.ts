@@ -104,7 +104,7 @@ ${titleBlockPlace('full')}${below}`;
 function titleBlockPlace(form: 'strip' | 'full'): string {
   const tag = form === 'full' ? 'aside' : 'footer';
   return `<${tag} class="title-block-place ${form}" aria-label="Title block: the answer so far">
-<plumb-title-block form="${form}"><p class="title-block-stand-in"><b>The answer so far</b> stands here once scripts run.</p></plumb-title-block>
+<plumb-title-block form="${form}"><p class="title-block-stand-in"><b>The answer so far</b> stands here once scripts run. <a href="./index.html#truck" data-readings="readings">Readings</a></p></plumb-title-block>
 </${tag}>`;
 }
 

@@ -1,26 +1,13 @@
 import { html, type TemplateResult } from 'lit';
 import { edit, settle } from '../../sheet/bench';
 import { placeholder } from '../../sheet/given';
-import { givensOf, type PlacedGiven } from '../../sheet/givens';
+import type { PlacedGiven } from '../../sheet/givens';
 import type { BuildState, Given } from '../../sheet/schema';
 import '../shared/givenField';
 import { NO_BREAK, typedNumber } from '../shared/format';
 import type { GivenEvent } from '../shared/givenField';
+import { givensByPath } from '../shared/givensByPath';
 import { openStateOf, type SheetRecipe } from './edits';
-
-/** The givens of a state by their path: "dimensions/wheelbase", "hooks/1/height". */
-export type GivensByPath = ReadonlyMap<string, PlacedGiven>;
-
-const indexed = new WeakMap<BuildState, GivensByPath>();
-
-/** All givens of a state, found once for each state: states are frozen and replaced, never changed. */
-export function givensByPath(state: BuildState): GivensByPath {
-  const known = indexed.get(state);
-  if (known) return known;
-  const fresh = new Map([...givensOf(state)].map((placed) => [placed.path.join('/'), placed]));
-  indexed.set(state, fresh);
-  return fresh;
-}
 
 const isRecord = (value: unknown): value is object => typeof value === 'object' && value !== null;
 

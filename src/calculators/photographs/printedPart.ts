@@ -3,7 +3,7 @@ import { scaleBar, scaleBarLength, type SideAnswer } from '../../figures';
 import { plusMinusPlaceholder } from '../../sheet/given';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { NO_BREAK, typedNumber, unitSign } from '../shared/format';
-import { givensByPath } from './givenRow';
+import { givensByPath } from '../shared/givensByPath';
 import { hangsOf } from '../../sheet/hangs';
 import { hookName, pictureName } from './roles';
 import { pixelsPerMm, standingScene, type PictureEye } from './scenes';

@@ -14,4 +14,5 @@ export const arrowIcon = icon('M3 10h13.5M11.5 4.5 17 10l-5.5 5.5');
 export const chevronUpIcon = icon('m4.5 12.5 5.5-5.5 5.5 5.5');
 export const chevronDownIcon = icon('m4.5 7.5 5.5 5.5 5.5-5.5');
 export const checkIcon = icon('m3.5 10.5 4.5 4.5 8.5-10');
+export const closeIcon = icon('m4.5 4.5 11 11M15.5 4.5l-11 11');
 export const dragIcon = icon('M10 2.5v15M5.5 7 10 2.5 14.5 7M5.5 13l4.5 4.5 4.5-4.5');

@@ -1,20 +1,14 @@
 import type { BuildState } from '../../sheet/schema';
+import { entriesOf, entryStanding } from './listEntries';
 
-/** Hangs and scale readings of a state: how many count, and how many the reader set aside. */
-export function countReadings(state: BuildState): { readonly counted: number; readonly aside: number } {
-  const readings = [...state.pictures.filter(({ kind }) => kind === 'hanging'), ...state.readings];
-  const counted = readings.filter((reading) => reading.counted).length;
-  return { counted, aside: readings.length - counted };
+/** The readings of a state: how many there are, and how many of them count. */
+export function countReadings(state: BuildState): { readonly counted: number; readonly all: number } {
+  const entries = entriesOf(state).filter((entry) => entry.kind !== 'parts list' || state.countPartsList);
+  const counted = entries.filter((entry) => entryStanding(state, entry).kind === 'counted').length;
+  return { counted, all: entries.length };
 }
 
-/** "10, one set aside" */
-export function readingsText({
-  counted,
-  aside,
-}: {
-  readonly counted: number;
-  readonly aside: number;
-}): string {
-  if (aside === 0) return counted === 0 ? 'none yet' : String(counted);
-  return `${counted}, ${aside === 1 ? 'one' : aside} set aside`;
+/** "9 of 10 counted" */
+export function readingsText({ counted, all }: { readonly counted: number; readonly all: number }): string {
+  return all === 0 ? 'none yet' : `${counted} of ${all} counted`;
 }

@@ -80,6 +80,10 @@ function renderStrip(view: TitleBlockView): TemplateResult {
       ${view.tips.map((cell, index) => renderCell(cell, index === 0 ? 'cell thick' : 'cell'))}
     </dl>
     <a class="next thick" href=${view.next.href}><span class="words">${view.next.text}</span>${arrowIcon}</a>
+    <a class="readings thick" href="#readings">
+      <span class="readings-name">Readings</span>
+      <span class="state-words">${view.readings}</span>
+    </a>
   </div>`;
 }
 
@@ -103,7 +107,10 @@ function renderFull(view: TitleBlockView): TemplateResult {
       ${arrowIcon}
     </a>
     <div class="foot sign-cell">${firstAngleSign}</div>
-    <div class="foot readings-cell"><span class="field-label">readings</span>${view.readings}</div>
+    <a class="foot readings readings-cell" href="#readings">
+      <span class="readings-name">Readings</span>
+      <span class="count">${view.readings}</span>
+    </a>
     <div class="foot holds-cell"><span class="field-label">± holds</span>19 times in 20</div>
   </div>`;
 }

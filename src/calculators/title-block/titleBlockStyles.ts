@@ -70,8 +70,23 @@ export const titleBlockStyles = css`
     text-decoration-thickness: 1px;
     text-underline-offset: 0.2em;
   }
-  .next:focus-visible {
+  .next:focus-visible,
+  .readings:focus-visible {
     outline-offset: -4px;
+  }
+  .readings {
+    color: inherit;
+    text-decoration: none;
+  }
+  .readings-name {
+    display: block;
+    font-weight: 640;
+    text-decoration: underline;
+    text-decoration-thickness: 1px;
+    text-underline-offset: 0.2em;
+  }
+  .readings:hover .readings-name {
+    text-decoration-thickness: 2px;
   }
   .opener,
   .short,
@@ -84,7 +99,7 @@ export const titleBlockStyles = css`
     display: grid;
     grid-template-columns:
       minmax(9rem, 1.5fr) repeat(3, auto) repeat(4, auto)
-      minmax(14rem, 2.4fr);
+      minmax(12rem, 2.4fr) auto;
     grid-template-rows: auto minmax(0, 1fr);
     height: 100%;
     min-height: 3.75rem;
@@ -113,6 +128,15 @@ export const titleBlockStyles = css`
     padding: 0.2rem 0.75rem;
     min-width: 0;
     align-content: center;
+  }
+  .strip > .readings {
+    grid-row: 1 / -1;
+    grid-column: 10;
+    align-content: center;
+    padding: 0.2rem 0.75rem;
+  }
+  .strip .readings-name {
+    font-size: 0.9375rem;
   }
   .strip .cell {
     border-inline-start: 1px solid var(--hair);
@@ -255,8 +279,12 @@ export const titleBlockStyles = css`
     .strip > .truck,
     .strip .cell,
     .strip > .next,
+    .strip > .readings,
     .strip > .group-label {
       padding-inline: 0.55rem;
+    }
+    .strip > .readings {
+      max-width: 5.6rem;
     }
     .strip .cell dd {
       display: block;
@@ -382,6 +410,11 @@ export const titleBlockStyles = css`
     }
     .icon {
       display: none;
+    }
+    .readings-name {
+      font-size: 0.8125rem;
+      font-weight: 400;
+      text-decoration: none;
     }
   }
 `;

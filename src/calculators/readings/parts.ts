@@ -1,0 +1,15 @@
+import type { BuildState } from '../../sheet/schema';
+
+/** What every part of the readings panel is drawn from. */
+export interface ReadingsParts {
+  readonly state: BuildState;
+  /** Entries, changes and folds the reader has opened, by id. */
+  readonly opened: ReadonlySet<string>;
+  /** Entries that were still to be measured when they were opened: their cautions stand open. */
+  readonly fresh: ReadonlySet<string>;
+  readonly toggle: (id: string, open: boolean) => void;
+  /** Opens an entry and puts the cursor into its first field. */
+  readonly goTo: (id: string) => void;
+  /** Says in words what was done, for screen readers. */
+  readonly tell: (words: string) => void;
+}

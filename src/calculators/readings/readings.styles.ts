@@ -1,0 +1,252 @@
+import { css } from 'lit';
+
+/** Layout of the readings panel: the list and what can be added; beside it, on a wide sheet, what readings share. */
+export const readingsStyles = css`
+  .readings {
+    display: grid;
+    gap: 1.75rem;
+    align-content: start;
+  }
+  .main,
+  .beside {
+    display: grid;
+    gap: 1.5rem;
+    align-content: start;
+    min-width: 0;
+  }
+  @container calculator (min-width: 58rem) {
+    .readings {
+      grid-template-columns: minmax(0, 1.45fr) minmax(0, 1fr);
+      column-gap: 2.5rem;
+    }
+  }
+  .part-head {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: baseline;
+    justify-content: space-between;
+    gap: 0 1rem;
+    padding-block-end: 0.4rem;
+    border-block-end: 1.3px solid var(--ink);
+  }
+  h3,
+  h4 {
+    font-size: 1.0625rem;
+    font-weight: 680;
+    line-height: 1.3;
+  }
+  h4 {
+    font-size: 0.9375rem;
+  }
+  .part-head p,
+  .empty,
+  .said {
+    font-size: 0.9375rem;
+    line-height: 1.45;
+  }
+  .part-head p {
+    color: var(--ink-2);
+  }
+  .empty,
+  .said {
+    padding-block: 0.6rem;
+  }
+
+  /* One entry: its box at the left, title and numbers, and below them, when opened, its fields. */
+  .entries {
+    list-style: none;
+  }
+  .entry {
+    position: relative;
+    border-block-end: 1px solid var(--hair);
+    scroll-margin-block-start: 0.5rem;
+  }
+  .entry .count {
+    position: absolute;
+    inset: 0 auto auto 0;
+    width: 2.75rem;
+    min-height: 3.25rem;
+    justify-content: start;
+    padding-inline-start: 0.1rem;
+  }
+  .entry .count.kept {
+    display: flex;
+    align-items: center;
+    padding-inline-start: 0.45rem;
+    color: var(--ink-2);
+  }
+  .entry summary {
+    min-height: 3.25rem;
+    padding-block: 0.45rem;
+    padding-inline-start: 2.75rem;
+    font-weight: 400;
+  }
+  .entry.bare summary {
+    padding-inline-start: 0;
+  }
+  .entry-words {
+    display: grid;
+    gap: 0.1rem;
+    min-width: 0;
+  }
+  .entry-title {
+    font-weight: 680;
+    overflow-wrap: anywhere;
+  }
+  .entry-detail,
+  .entry-standing {
+    font-size: 0.875rem;
+    line-height: 1.35;
+    color: var(--ink-2);
+    overflow-wrap: anywhere;
+  }
+  .entry-standing {
+    font-weight: 640;
+    color: var(--ink);
+  }
+  .aside .entry-title,
+  .aside .entry-detail {
+    text-decoration: line-through;
+    text-decoration-thickness: 1px;
+    color: var(--ink-2);
+  }
+  .inside {
+    display: grid;
+    gap: 0.9rem;
+    padding: 0.2rem 0 1.2rem;
+  }
+  .inside > .button {
+    justify-self: start;
+  }
+  @container calculator (min-width: 34rem) {
+    .entry:not(.bare) .inside {
+      padding-inline-start: 2.75rem;
+    }
+  }
+  .fields {
+    display: grid;
+    gap: 0.5rem;
+  }
+  .fields .note,
+  .inside .said {
+    margin: 0;
+    padding: 0;
+  }
+
+  /* Choices */
+  .choice {
+    margin-block-start: 0.4rem;
+  }
+  .radio {
+    display: flex;
+    align-items: center;
+    gap: 0.6rem;
+    min-height: 2.75rem;
+    font-size: 0.9375rem;
+    line-height: 1.25;
+    border-block-end: 1px solid var(--hair);
+    cursor: pointer;
+  }
+  .radio input {
+    flex: none;
+    width: 1.25rem;
+    height: 1.25rem;
+    margin: 0;
+    accent-color: var(--ink);
+  }
+  @container calculator (max-width: 26rem) {
+    .switch {
+      grid-auto-flow: row;
+    }
+    .switch label + label {
+      border-inline-start: 0;
+      border-block-start: 1.3px solid var(--ink);
+    }
+    .switch:not(:has(label:nth-child(3))) {
+      grid-auto-flow: column;
+    }
+    .switch:not(:has(label:nth-child(3))) label + label {
+      border-block-start: 0;
+      border-inline-start: 1.3px solid var(--ink);
+    }
+  }
+
+  .suggested {
+    font-size: 0.875rem;
+    line-height: 1.4;
+    color: var(--ink-2);
+  }
+  .suggested ul {
+    padding-inline-start: 1.1rem;
+  }
+  .suggested b {
+    font-weight: 640;
+  }
+
+  /* Add a reading */
+  .fold.add {
+    border-block-end-color: var(--rule);
+  }
+  .kinds {
+    list-style: none;
+    display: grid;
+    gap: 1rem;
+    padding-block: 0.4rem 0.3rem;
+  }
+  @container calculator (min-width: 40rem) {
+    .kinds {
+      grid-template-columns: 1fr 1fr;
+      column-gap: 1.75rem;
+    }
+  }
+  .kinds li {
+    font-size: 0.9375rem;
+    line-height: 1.4;
+  }
+  .kinds .button {
+    width: 100%;
+    margin-block-end: 0.4rem;
+  }
+  .kinds .work {
+    color: var(--ink-2);
+    font-size: 0.875rem;
+  }
+  .seen {
+    display: grid;
+    gap: 0.6rem;
+  }
+  a.button {
+    color: inherit;
+  }
+
+  @media print {
+    .readings {
+      display: block;
+    }
+    .main,
+    .beside {
+      display: block;
+    }
+    .fold.add,
+    .caution,
+    .suggested,
+    .entry .count:not(:has(:checked)):not(.kept),
+    .entry summary .icon {
+      display: none;
+    }
+    .entry {
+      break-inside: avoid;
+    }
+    .entry summary {
+      min-height: 0;
+      padding-block: 0.25rem;
+    }
+    .entry .count {
+      min-height: 0;
+      padding-block-start: 0.25rem;
+    }
+    .beside {
+      margin-block-start: 1.2rem;
+    }
+  }
+`;
