@@ -101,9 +101,10 @@ interface Whitened {
 }
 
 /** L⁻¹, lower triangular, where L Lᵀ is the observation's covariance: it makes errors independent with u = 1. */
-type Whitener = readonly (readonly number[])[];
+export type Whitener = readonly (readonly number[])[];
 
-function whitener({ uncertainty, values, name }: Observation): Whitener {
+/** @throws RangeError when an uncertainty is not positive or a covariance not positive definite. */
+export function whitener({ uncertainty, values, name }: Observation): Whitener {
   if (typeof uncertainty[0] === 'number') {
     return uncertainty.map((u, i) => {
       if (typeof u !== 'number' || !(u > 0))
@@ -171,7 +172,8 @@ function numericalDerivative(
   return rows;
 }
 
-const derivativeOf = (
+/** An observation's derivative, its own or by differences of unknowns' `scales`; rows as values, columns as `depends`. */
+export const derivativeOf = (
   observation: Observation,
   unknowns: Float64Array,
   scales: Float64Array,
