@@ -20,9 +20,9 @@ function sortOf(reading: Reading): string {
     case 'total mass':
       return 'Total mass';
     case 'axle scales':
-      return 'Axles on scales';
+      return 'Axle scales';
     case 'wheel scales':
-      return 'Wheels on scales';
+      return 'Wheel scales';
     case 'axle lift':
       return reading.raised === 'front axle' ? 'Front axle raised' : 'Rear axle raised';
     case 'hang line':

@@ -24,14 +24,27 @@ describe('what is on the sheet', () => {
       'Standing picture: missing',
       'Hanging pictures: missing',
       'Scales: optional',
+      'Lift, board, string, edge: optional',
       'Parts list: optional',
     ]);
-    expect(items.every(({ href }) => /\.html#/.test(href))).toBe(true);
+    expect(items.every(({ href }) => /\.html#|^#readings$/.test(href))).toBe(true);
   });
 
   test('of the demo truck: all done', () => {
     const items = sheetItems(stateOf(demo), benchAnswer(stateOf(demo)));
-    expect(items.map(({ kind }) => kind)).toEqual(['done', 'done', 'done', 'done', 'done']);
+    expect(items.map(({ kind }) => kind)).toEqual(['done', 'done', 'done', 'done', 'done', 'done']);
+  });
+
+  test('counts no reading that is set aside or tells another thing', () => {
+    const state = structuredClone(stateOf(demo));
+    for (const reading of state.readings) {
+      if (reading.kind === 'axle lift') reading.suspension = 'free';
+      if (reading.kind === 'tilt board') reading.event = 'first wheel lifts';
+      if (reading.kind !== 'axle lift' && reading.kind !== 'total mass') reading.counted = false;
+    }
+    state.parts = [];
+    const items = sheetItems(state, benchAnswer(state)).slice(3);
+    expect(items.map(({ status }) => status)).toEqual(['total mass only', 'none', 'none, mass given']);
   });
 
   test('names the one size that is missing', () => {

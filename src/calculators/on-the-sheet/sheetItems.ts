@@ -1,8 +1,12 @@
 import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../../photo/readState';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import { FIELDS } from '../../sheet/fields';
-import { isEmpty, readGiven } from '../../sheet/given';
-import type { BuildState } from '../../sheet/schema';
+import { readGiven } from '../../sheet/given';
+import type { BuildState, Reading } from '../../sheet/schema';
+import { tellsAnotherThing } from '../shared/listEntries';
+
+/** Opens the readings panel on any page. */
+const READINGS_HREF = '#readings';
 
 /** One line of what is on the sheet. */
 export interface SheetItem {
@@ -17,7 +21,14 @@ const ONE_IN_TWENTY = 0.05;
 
 /** What the sheet of a state holds and what it lacks, in the order of the bench. */
 export function sheetItems(state: BuildState, answer: BenchAnswer): readonly SheetItem[] {
-  return [sizes(state), standing(state, answer), hangs(state, answer), scales(state), parts(state)];
+  return [
+    sizes(state),
+    standing(state, answer),
+    hangs(state, answer),
+    scales(state),
+    otherReadings(state),
+    parts(state),
+  ];
 }
 
 function sizes({ dimensions }: BuildState): SheetItem {
@@ -57,21 +68,43 @@ function hangs({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
     : { what, status: `${used}, done`, kind: 'done', href };
 }
 
-function scales({ readings }: BuildState): SheetItem {
+const countedOf = ({ readings }: BuildState): readonly Reading[] =>
+  readings.filter((reading) => reading.counted && !tellsAnotherThing(reading));
+
+function scales(state: BuildState): SheetItem {
   const what = 'Scales';
-  const href = TRUCK_HREF;
-  const counted = readings.filter((reading) => reading.counted);
-  const wheels = counted.some(({ kind }) => kind === 'wheel scales');
-  if (counted.length === 0) return { what, status: 'not weighed', kind: 'optional', href };
-  return { what, status: wheels ? 'each wheel, done' : 'axles, done', kind: 'done', href };
+  const href = READINGS_HREF;
+  const kinds = new Set(countedOf(state).map(({ kind }) => kind));
+  if (kinds.has('wheel scales')) return { what, status: 'each wheel, done', kind: 'done', href };
+  if (kinds.has('axle scales')) return { what, status: 'axles, done', kind: 'done', href };
+  const status = kinds.has('total mass') ? 'total mass only' : 'not weighed';
+  return { what, status, kind: 'optional', href };
 }
 
-function parts({ parts: list, mass }: BuildState): SheetItem {
+/** Readings that are neither pictures nor scales on level ground. */
+const OTHER_KINDS: ReadonlySet<Reading['kind']> = new Set([
+  'axle lift',
+  'hang line',
+  'tilt board',
+  'balance on an edge',
+]);
+
+function otherReadings(state: BuildState): SheetItem {
+  const what = 'Lift, board, string, edge';
+  const count = countedOf(state).filter(({ kind }) => OTHER_KINDS.has(kind)).length;
+  return count === 0
+    ? { what, status: 'none', kind: 'optional', href: READINGS_HREF }
+    : { what, status: `${count} counted`, kind: 'done', href: READINGS_HREF };
+}
+
+function parts(state: BuildState): SheetItem {
   const what = 'Parts list';
   const href = TRUCK_HREF;
-  if (list.length === 0) {
-    const status = isEmpty(mass) ? 'none' : 'none, mass given';
-    return { what, status, kind: 'optional', href };
+  const { length } = state.parts;
+  if (length === 0) {
+    const weighed = countedOf(state).some(({ kind }) => kind === 'total mass');
+    return { what, status: weighed ? 'none, mass given' : 'none', kind: 'optional', href };
   }
-  return { what, status: list.length === 1 ? 'one part' : `${list.length} parts`, kind: 'done', href };
+  const status = length === 1 ? 'one part' : `${length} parts`;
+  return { what, status: state.countPartsList ? `${status}, counted` : status, kind: 'done', href };
 }

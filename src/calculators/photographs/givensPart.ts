@@ -140,12 +140,12 @@ function axlesFold(parts: GivensParts): TemplateResult | typeof nothing {
     'Unsprung mass',
     unsprungBrief(state),
     false,
-    html`${givenRow(state, 'mass', { label: 'Truck’s mass' })}
-      ${givenRow(state, 'unsprungFront', { label: 'Front axle' })}
+    html`${givenRow(state, 'unsprungFront', { label: 'Front axle' })}
       ${givenRow(state, 'unsprungRear', { label: 'Rear axle' })}
       <p class="note">
         Axle, wheels, tires and half the links; not what an axle scale reads. Empty: from the parts list, else
-        45 % of the truck in two halves.
+        45 % of the truck in two halves. The truck’s mass stands among its
+        <a href="#readings">readings</a>.
       </p>`,
   );
 }

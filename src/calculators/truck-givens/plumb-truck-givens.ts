@@ -14,11 +14,10 @@ import { SheetController } from '../shared/sheetController';
 import { sheetGiven } from '../shared/sheetGiven';
 import { baseStyles, buttonStyles, panelStyles } from '../shared/styles';
 import { addPart, partRow } from './partsList';
-import { addAxleScales, addWheelScales, scaleReading } from './scaleReadings';
 
 /**
- * The givens of the open truck that belong to no one calculator: sizes, mass, scales, unsprung masses and the parts
- * list. Everything typed goes to the sheet at once and can be undone.
+ * The givens of the open truck that belong to no one calculator: sizes, unsprung masses and the parts list. Mass and
+ * scales are readings and stand in the readings panel. Everything typed goes to the sheet at once and can be undone.
  */
 @customElement('plumb-truck-givens')
 export class TruckGivens extends LitElement {
@@ -74,9 +73,6 @@ export class TruckGivens extends LitElement {
       .button-row {
         margin-block-start: 0.6rem;
       }
-      .group {
-        margin-block-start: 1.1rem;
-      }
     `,
   ];
 
@@ -84,7 +80,7 @@ export class TruckGivens extends LitElement {
     const build = this.sheet.value;
     if (build === null) return html`<slot></slot>`;
     return html`${this.fold('Sizes', sizesHint(build), this.renderSizes(build), true)}
-    ${this.fold('Mass and scales', massHint(build), this.renderScales(build), false)}
+    ${this.fold('Unsprung masses', unsprungHint(build), this.renderUnsprung(build), false)}
     ${this.fold('Parts list', partsHint(build), this.renderParts(build), false)}`;
   }
 
@@ -114,7 +110,7 @@ export class TruckGivens extends LitElement {
       </p>`;
   }
 
-  private renderScales(build: BuildState): TemplateResult {
+  private renderUnsprung(build: BuildState): TemplateResult {
     const unsprung = unsprungMasses(build);
     const from = {
       given: 'as given',
@@ -122,7 +118,6 @@ export class TruckGivens extends LitElement {
       default: 'a usual share of the mass',
     };
     return html`<div class="columns">
-        ${sheetGiven(build, (each) => each.mass, FIELDS.mass)}
         ${sheetGiven(build, (each) => each.unsprungFront, FIELDS.unsprungFront, { label: 'Front axle, unsprung' })}
         ${sheetGiven(build, (each) => each.unsprungRear, FIELDS.unsprungRear, { label: 'Rear axle, unsprung' })}
       </div>
@@ -135,11 +130,9 @@ export class TruckGivens extends LitElement {
             : nothing
         }
       </p>
-      ${build.readings.map((reading, index) => scaleReading(build, reading, index))}
-      <div class="button-row">
-        <button class="button" type="button" @click=${addAxleScales}>Add axle scales</button>
-        <button class="button" type="button" @click=${addWheelScales}>Add wheel scales</button>
-      </div>`;
+      <p class="note">
+        The truck’s mass and all that scales show stand among its <a href="#readings">readings</a>.
+      </p>`;
   }
 
   private renderParts(build: BuildState): TemplateResult {
@@ -154,8 +147,13 @@ export class TruckGivens extends LitElement {
               <b>Together ${asText(showMass(partsListCg.mass))}</b>, its center of gravity
               ${asText(showLength(partsListCg.x, unit))} ahead of the rear axle,
               ${asText(showLength(partsListCg.y, unit))} left of center,
-              ${asText(showLength(partsListCg.z, unit))} above ground. It stands beside the measured one and
-              does not enter it.
+              ${asText(showLength(partsListCg.z, unit))} above ground.
+              ${
+                build.countPartsList
+                  ? html`It counts among the <a href="#readings">readings</a>.`
+                  : html`It stands beside the measured one; it enters that only if counted among the
+                      <a href="#readings">readings</a>.`
+              }
             </p>`
           : build.parts.length > 0
             ? html`<p class="together">
@@ -190,10 +188,10 @@ function sizesHint({ dimensions }: BuildState): string {
   return isEmpty(dimensions.wheelbase) ? 'nothing yet' : `wheelbase ${givenText(dimensions.wheelbase)}`;
 }
 
-function massHint({ mass, readings }: BuildState): string {
-  const scales =
-    readings.length === 0 ? '' : readings.length === 1 ? 'one reading' : `${readings.length} readings`;
-  return [givenText(mass), scales].filter(Boolean).join(', ') || 'nothing yet';
+function unsprungHint(build: BuildState): string {
+  const given = [build.unsprungFront, build.unsprungRear].filter((mass) => !isEmpty(mass));
+  if (given.length === 0) return 'nothing typed';
+  return given.map(givenText).join(', ');
 }
 
 function partsHint({ parts }: BuildState): string {
