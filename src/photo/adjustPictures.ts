@@ -1,4 +1,4 @@
-import { adjust, prior, refusal, success } from '../physics';
+import { COVERAGE, adjust, prior, refusal, success } from '../physics';
 import type { Adjustment, AdjustmentRefusal, Estimate, Observation, Result, Unknown } from '../physics';
 import { fitSimilarity, unproject } from './camera';
 import type { Camera, PixelPoint, ViewPoint } from './camera';
@@ -65,6 +65,11 @@ export interface HookGivens {
 }
 
 export interface TruckGivens {
+  /**
+   * How much too much the ruler reads, m: in the wheelbase, the tire radii, ruled hook places and the distance of
+   * two points alike. The usual ±0.3 mm where absent.
+   */
+  readonly rulerZero?: Estimate;
   readonly wheelbase: Estimate;
   /** Hub above ground; absent when only the ground marks say. */
   readonly frontTireRadius?: Estimate;
@@ -93,6 +98,7 @@ export interface Layout {
   readonly lateral: number;
   readonly frontShare: number;
   readonly rearShare: number;
+  readonly rulerZero: number;
   readonly marks: ReadonlyMap<string, number>;
   readonly hooks: ReadonlyMap<string, number>;
   readonly standing: number;
@@ -110,6 +116,7 @@ export interface HangLayout {
 
 /** What an observation is about, for the table of what makes the ±. */
 export type Source =
+  | 'ruler'
   | 'wheelbase and scale'
   | 'ground and tire radius'
   | 'body marks'
@@ -166,6 +173,8 @@ const SETTLED_LENGTH = 5e-6;
 const SETTLED_ANGLE = 2e-5;
 /** Tire radius while unread: trail trucks' tires are 94-121 mm across (common practice), taken three times wider. */
 const RADIUS_UNREAD = { value: 0.055, u: 0.025 };
+/** A worn end and the way a ruler is held: a third of a millimeter, 19 times in 20 (common practice). */
+const USUAL_RULER_ZERO: Estimate = { value: 0, u: 0.0003 / COVERAGE };
 /** Droop of a free axle whose hub was not marked: up to 25 mm (common practice), so u = 12 mm; fore and aft 3 mm. */
 const DROOP_UNREAD = { along: 0.012, across: 0.003 };
 /** String length used to give the string a direction in the picture, m. */
@@ -353,22 +362,23 @@ export function adjustPictures(
   );
   if (!standingStart)
     return refusal('marks coincide', 'Both hubs of the standing picture are marked at one point.');
-  const wheelbaseStart = truck.wheelbase.value;
-
-  const wheelbase = length('wheelbase', wheelbaseStart);
-  observe(
-    builder,
-    'wheelbase and scale',
-    prior('wheelbase', wheelbase, truck.wheelbase.value, truck.wheelbase.u),
-  );
-  const front = length('front tire radius', frontRadius.value);
-  observe(
-    builder,
-    'ground and tire radius',
-    prior('front tire radius', front, frontRadius.value, frontRadius.u),
-  );
-  const rear = length('rear tire radius', rearRadius.value);
-  observe(builder, 'ground and tire radius', prior('rear tire radius', rear, rearRadius.value, rearRadius.u));
+  const zero = truck.rulerZero ?? USUAL_RULER_ZERO;
+  const ruler = length('ruler zero', zero.value);
+  observe(builder, 'ruler', prior('ruler zero', ruler, zero.value, zero.u));
+  const wheelbase = length('wheelbase', truck.wheelbase.value - zero.value);
+  observe(builder, 'wheelbase and scale', ruled('wheelbase', wheelbase, ruler, 1, truck.wheelbase));
+  const radius = (which: 'front' | 'rear', given: Estimate | undefined) => {
+    const name = `${which} tire radius`;
+    const index = length(name, (given ?? RADIUS_UNREAD).value);
+    observe(
+      builder,
+      'ground and tire radius',
+      given ? ruled(name, index, ruler, 1, given) : prior(name, index, RADIUS_UNREAD.value, RADIUS_UNREAD.u),
+    );
+    return index;
+  };
+  const front = radius('front', truck.frontTireRadius);
+  const rear = radius('rear', truck.rearTireRadius);
   const hub = length('hub depth', hubDepth);
   observe(builder, 'depths', prior('hub depth', hub, hubDepth, truck.hubDepth.u));
   const lateral = length('lateral place of the CG', truck.lateral.value);
@@ -409,16 +419,9 @@ export function adjustPictures(
     length(`hook ${hook.id}: depth`, hook.depth.value);
     observe(builder, 'depths', prior(`hook ${hook.id}: depth`, index + 2, hook.depth.value, hook.depth.u));
     if (hook.ruled) {
-      observe(
-        builder,
-        'hook place',
-        prior(`hook ${hook.id}: ahead`, index, hook.ruled.a.value, hook.ruled.a.u),
-      );
-      observe(
-        builder,
-        'hook place',
-        prior(`hook ${hook.id}: height`, index + 1, hook.ruled.b.value, hook.ruled.b.u),
-      );
+      const { a: ahead, b: height } = hook.ruled;
+      observe(builder, 'hook place', ruled(`hook ${hook.id}: ahead`, index, ruler, nose, ahead));
+      observe(builder, 'hook place', ruled(`hook ${hook.id}: height`, index + 1, ruler, 1, height));
     }
     hooks.set(hook.id, index);
     hookStarts.set(hook.id, { a, b, c: hook.depth.value });
@@ -491,12 +494,19 @@ export function adjustPictures(
       return index;
     });
     const [i, j] = [points[0] ?? 0, points[1] ?? 0];
+    const between = (p: Float64Array) =>
+      [(p[i] ?? 0) - (p[j] ?? 0), (p[i + 1] ?? 0) - (p[j + 1] ?? 0)] as const;
     observe(builder, scaleSource, {
       name: 'distance of the two points',
-      depends: [i, i + 1, j, j + 1],
-      predict: (p) => [Math.hypot((p[i] ?? 0) - (p[j] ?? 0), (p[i + 1] ?? 0) - (p[j + 1] ?? 0))],
+      depends: [i, i + 1, j, j + 1, ruler],
+      predict: (p) => [Math.hypot(...between(p)) + (p[ruler] ?? 0)],
       values: [truck.scale.distance.value],
       uncertainty: [truck.scale.distance.u],
+      derivative: (p) => {
+        const [a, b] = between(p);
+        const size = Math.hypot(a, b);
+        return [[a / size, b / size, -a / size, -b / size, 1]];
+      },
     });
   }
   /** Which observation reads which body mark in which picture. */
@@ -650,6 +660,7 @@ export function adjustPictures(
       lateral,
       frontShare,
       rearShare,
+      rulerZero: ruler,
       marks,
       hooks,
       standing: standingCamera,
@@ -663,6 +674,16 @@ export function adjustPictures(
     misplaced: misplacedMarks(suspects, standing.id),
   });
 }
+
+/** A length by ruler: the unknown it is of, and the ruler's zero along the way in which that unknown grows. */
+const ruled = (name: string, index: number, zero: number, along: 1 | -1, read: Estimate): Observation => ({
+  name,
+  depends: [index, zero],
+  predict: (p) => [(p[index] ?? 0) + along * (p[zero] ?? 0)],
+  values: [read.value],
+  uncertainty: [read.u],
+  derivative: () => [[1, along]],
+});
 
 /** The string's upward direction: at `angle` in the side plane, leaning sideways by (hook − CG) / lever. */
 function stringUp(angle: number, hookDepth: number, lateral: number, lever: number): Place {

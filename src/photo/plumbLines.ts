@@ -1,12 +1,21 @@
-import { hangLine, kilograms, meters, radians, success, uprightLine } from '../physics';
-import type { Angle, Length, PlaneLine, PlanePoint, Result } from '../physics';
+import { hangLine, kilograms, meters, radians, success } from '../physics';
+import type {
+  Angle,
+  Length,
+  PictureLinesReading,
+  PlaneLine,
+  PlanePoint,
+  Result,
+  SharedWithPictures,
+} from '../physics';
 import type { HangingPicture, PictureAdjustment, TruckGivens } from './adjustPictures';
 
 type Covariance = PictureAdjustment['adjustment']['covariance'];
 
 /**
- * From adjusted pictures to plumb lines in truck axes: every line with the shift for its own droop, and the joint
- * covariance of all of them, because they share marks, scale, wheelbase and the standing picture.
+ * From adjusted pictures to plumb lines in truck axes: every line with the shift for its own droop, and all of them
+ * with what the fit says of wheelbase, tires, axles and ruler as one reading with one covariance, because they share
+ * marks, scale and the standing picture.
  */
 
 export interface PlumbLine {
@@ -22,42 +31,39 @@ export interface PlumbLine {
   readonly angleU: Angle;
 }
 
-/** A fore-aft reading that enters as the line x = constant: x = share · wheelbase. */
-export interface ForeAftReading {
-  readonly share: number;
-  readonly u: number;
-}
-
 export interface JointLines {
   readonly hangs: readonly PlumbLine[];
-  /** All lines, those of the hangs first, then the fore-aft line where there is one. */
-  readonly lines: readonly PlaneLine[];
-  /** Covariance of the line parameters (angle, offset per line), then CG left of center, then wheelbase. */
-  readonly covariance: number[][];
-  /** Sensitivity of those parameters to the fit's unknowns, and to the fore-aft share (last column). */
-  readonly sensitivities: number[][];
-  readonly left: { readonly value: Length; readonly u: number };
-  readonly wheelbase: { readonly value: Length; readonly u: number };
+  /** The lines and what the pictures share with other readings, with their covariance. */
+  readonly reading: PictureLinesReading;
+  /** Derivative of every value of `reading`, in the order of its covariance, by the fit's unknowns. */
+  readonly sensitivities: readonly (readonly number[])[];
 }
 
+/** Id of the one reading that all pictures of a truck make together. */
+export const PICTURES_ID = 'pictures';
+
 /**
- * Lines of the hangs among `adjusted` with their covariance, and the fore-aft line where scales give one. Refused
- * where hangLine() refuses one of them: axles that weigh more than the truck.
+ * A string tied anew bears at least this far, m, from where it bore before. It changes no answer; it lets three hangs
+ * by one hook, whose lines all pass through that one point, have a covariance that can be inverted.
+ */
+const STRING_SEAT_U = 1e-5;
+
+/**
+ * Lines of the hangs among `adjusted` as one reading. Refused where hangLine() refuses one of them: axles that weigh
+ * more than the truck.
  */
 export function plumbLines(
   adjusted: PictureAdjustment,
   truck: TruckGivens,
   hangs: readonly HangingPicture[],
-  foreAft: ForeAftReading | null,
 ): Result<JointLines> {
   const { adjustment, layout } = adjusted;
   const { unknowns: p } = adjustment;
   const nose = truck.noseDirection;
   const at = (index: number) => p[index] ?? NaN;
-  const size = p.length + 1;
   const rows: number[][] = [];
   const row = () => {
-    const fresh = new Array<number>(size).fill(0);
+    const fresh = new Array<number>(p.length).fill(0);
     rows.push(fresh);
     return fresh;
   };
@@ -114,45 +120,49 @@ export function plumbLines(
       angleU: radians(Math.sqrt(adjustment.covariance.get(own.stringAngle, own.stringAngle))),
     });
   }
-  const wheelbase = at(layout.wheelbase);
-  const lines = out.map(({ line }) => line);
-  if (foreAft) {
-    lines.push(uprightLine(meters(foreAft.share * wheelbase)));
-    row();
-    const offset = row();
-    offset[layout.wheelbase] = foreAft.share;
-    offset[size - 1] = wheelbase;
-  }
-  const left = row();
-  left[layout.lateral] = -nose;
-  row()[layout.wheelbase] = 1;
-
-  const covariance = carried(rows, adjustment.covariance, (foreAft?.u ?? 0) ** 2);
-  const n = covariance.length;
-  const uOf = (i: number) => Math.sqrt(covariance[i]?.[i] ?? NaN);
+  const sharedAt: readonly (readonly [SharedWithPictures, number, 1 | -1])[] = [
+    ['wheelbase', layout.wheelbase, 1],
+    ['front tire radius', layout.frontRadius, 1],
+    ['rear tire radius', layout.rearRadius, 1],
+    // Toward the camera in view axes, to the left in the truck's.
+    ['lateral place', layout.lateral, nose === 1 ? -1 : 1],
+    ['front axle share', layout.frontShare, 1],
+    ['rear axle share', layout.rearShare, 1],
+    ['ruler zero', layout.rulerZero, 1],
+  ];
+  const shared = sharedAt.map(([quantity, index, sign]) => {
+    row()[index] = sign;
+    return { quantity, value: sign * at(index) };
+  });
+  const covariance = carried(rows, adjustment.covariance);
+  out.forEach((_, line) => {
+    const own = covariance[2 * line + 1];
+    if (own) own[2 * line + 1] = (own[2 * line + 1] ?? 0) + STRING_SEAT_U ** 2;
+  });
   return success({
     hangs: out,
-    lines,
-    covariance,
+    reading: {
+      kind: 'picture lines',
+      id: PICTURES_ID,
+      view: 'side',
+      lines: out.map(({ pictureId, line }) => ({ id: pictureId, line })),
+      shared,
+      covariance,
+    },
     sensitivities: rows,
-    left: { value: meters(-nose * at(layout.lateral)), u: uOf(n - 2) },
-    wheelbase: { value: meters(wheelbase), u: uOf(n - 1) },
   });
 }
 
 /**
- * Covariance of linear results of the fit's unknowns and one independent last input of `variance`; most sensitivities
- * are zero, and only the others are multiplied.
+ * Covariance of linear results of the fit's unknowns; most sensitivities are zero, and only the others are
+ * multiplied.
  */
-function carried(rows: readonly (readonly number[])[], unknowns: Covariance, variance: number): number[][] {
+function carried(rows: readonly (readonly number[])[], unknowns: Covariance): number[][] {
   const terms = rows.map((row) => row.flatMap((by, index) => (by === 0 ? [] : [{ by, index }])));
-  const last = unknowns.rows;
-  const entry = (i: number, j: number) =>
-    i < last && j < last ? unknowns.get(i, j) : i === j ? variance : 0;
   return terms.map((a) =>
     terms.map((b) => {
       let sum = 0;
-      for (const p of a) for (const q of b) sum += p.by * q.by * entry(p.index, q.index);
+      for (const p of a) for (const q of b) sum += p.by * q.by * unknowns.get(p.index, q.index);
       return sum;
     }),
   );

@@ -1,17 +1,16 @@
-import { cgFromAxleScales, cgFromWheelScales, kilograms, meters, success } from '../physics';
-import type { Estimate, Length, Mass } from '../physics';
-import { hubDepth, markUncertainty, partsList, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
+import { meters } from '../physics';
+import type { Estimate, Length } from '../physics';
+import { hubDepth, markUncertainty, truckMass, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
 import { FIELDS } from '../sheet/fields';
 import { isEmpty, labeled, readGiven } from '../sheet/given';
 import type { GivenField } from '../sheet/given';
 import { called } from '../sheet/givens';
 import type { BuildState, Given, Hook, Mark, MarkRole, Picture } from '../sheet/schema';
 import type { HangingPicture, HookGivens, MarkedPoint, StandingPicture, TruckGivens } from './adjustPictures';
-import type { ForeAftReading } from './plumbLines';
 
 /**
  * From a build state as typed to what the picture adjustment takes: everything in SI and view axes, and the list of
- * what is still missing, in the order in which a reader would measure it.
+ * what the pictures still miss, in the order in which a reader would measure it.
  */
 
 export interface Missing {
@@ -31,21 +30,20 @@ export interface Fault {
 }
 
 export interface StateReadings {
+  /** What the pictures on the sheet still miss to give their lines; how many hangs are enough is for others to say. */
   readonly missing: readonly Missing[];
   readonly faults: readonly Fault[];
   readonly standing: StandingPicture | null;
+  /** Counted hanging pictures that are complete. */
   readonly hangs: readonly HangingPicture[];
+  /** Number of counted hanging pictures, complete or not. */
+  readonly hanging: number;
   readonly truck: TruckGivens | null;
-  readonly foreAft: ForeAftReading | null;
-  /** Covariance of the fore-aft share with the lateral place (m), where wheel scales give both. */
-  readonly shareLeftCovariance: number;
-  readonly left: Estimate<Length>;
-  readonly lateralFrom: 'wheel scales' | 'assumed';
-  readonly mass: Estimate<Mass> | null;
-  readonly frontTrack: Estimate<Length> | null;
-  readonly rearTrack: Estimate<Length> | null;
+  /** +1 seen from the right (nose to the right in the picture), −1 seen from the left. */
+  readonly noseDirection: 1 | -1;
+  /** Left of center, before anything is measured. */
+  readonly lateral: Estimate<Length>;
   readonly wheelbase: Estimate<Length> | null;
-  readonly treadWidth: Estimate<Length> | null;
   /** Hanging pictures seen from the other side than the standing one; they cannot be joined to it. */
   readonly otherSide: readonly string[];
   /** Counted standing pictures beside the first, which alone is used. */
@@ -59,6 +57,8 @@ export const TRUCK_HREF = 'index.html#truck';
 
 /** The near foot of a tire stands about as far out as its hub; where the reader clicked on it is less sure. */
 const GROUND_DEPTH_U = 0.01;
+/** Lateral place of the CG where what was typed cannot be read: the field's own usual value. */
+const LATERAL_UNREAD = { value: meters(0), u: 0.005 };
 /** Wheelbase while only two points of known distance give the scale. */
 const WHEELBASE_UNREAD: Estimate = { value: 0.3, u: 0.1 };
 
@@ -76,17 +76,11 @@ export function readState(state: BuildState): StateReadings {
   };
   const { dimensions } = state;
   const wheelbase = read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
-  const frontTrack = read(dimensions.frontTrack, FIELDS.frontTrack, TRUCK_HREF);
-  const rearTrack = read(dimensions.rearTrack, FIELDS.rearTrack, TRUCK_HREF);
-  const treadWidth = read(dimensions.treadWidth, FIELDS.treadWidth, TRUCK_HREF);
   const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
   const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
 
-  const scales = readScales(state, wheelbase, frontTrack, rearTrack, read, (fault) => faults.push(fault));
-  const assumed = read(state.lateral, FIELDS.lateral, TRUCK_HREF);
-  const left = scales.left ?? assumed ?? { value: meters(0), u: 0.005 };
-  const typedMass = read(state.mass, FIELDS.mass, TRUCK_HREF);
-  const mass = typedMass ?? scales.mass;
+  const lateral = read(state.lateral, FIELDS.lateral, TRUCK_HREF) ?? LATERAL_UNREAD;
+  const rulerZero = read(state.instruments.rulerZero, FIELDS.rulerZero, TRUCK_HREF);
 
   const [standing, ...moreStanding] = state.pictures.filter(
     (picture) => picture.kind === 'standing' && picture.counted,
@@ -96,15 +90,9 @@ export function readState(state: BuildState): StateReadings {
   const base = {
     missing,
     faults,
-    foreAft: scales.foreAft,
-    shareLeftCovariance: scales.shareLeftCovariance,
-    left,
-    lateralFrom: scales.left ? ('wheel scales' as const) : ('assumed' as const),
-    mass,
-    frontTrack,
-    rearTrack,
+    hanging: hanging.length,
+    lateral,
     wheelbase,
-    treadWidth,
     moreStanding: moreStanding.map(({ id }) => id),
     hookNames,
   };
@@ -118,11 +106,6 @@ export function readState(state: BuildState): StateReadings {
   const twoPoints = state.scaleFrom === 'two points';
   if (!wheelbase && !twoPoints) missing.push({ what: 'the wheelbase', href: PHOTOGRAPHS_HREF });
   if (!standing) need('a side picture of the truck standing');
-  // Scales are a line of their own: with them, one hang makes a point.
-  const lines = hanging.length + (scales.foreAft ? 1 : 0);
-  if (hanging.length === 0) need(scales.foreAft ? 'a picture of it hanging' : 'two pictures of it hanging');
-  else if (lines < 2) need('a second picture of it hanging');
-
   const nose = (standing?.view ?? hanging[0]?.view ?? 'right') === 'right' ? 1 : -1;
   const otherSide = standing ? hanging.filter(({ view }) => view !== standing.view).map(({ id }) => id) : [];
 
@@ -266,7 +249,7 @@ export function readState(state: BuildState): StateReadings {
   }
   const scaleDistance = twoPoints ? read(state.scaleDistance, FIELDS.scaleDistance, PHOTOGRAPHS_HREF) : null;
   const scaleDepth = twoPoints ? read(state.scaleDepth, FIELDS.scaleDepth, PHOTOGRAPHS_HREF) : null;
-  const axles = axleShares(state, mass, read);
+  const axles = axleShares(state, read);
   const unsprung = axles.front.value + axles.rear.value;
   if (unsprung > 1)
     faults.push({
@@ -277,6 +260,7 @@ export function readState(state: BuildState): StateReadings {
   const truck: TruckGivens | null =
     scaleReady && depth.ok
       ? {
+          ...(rulerZero ? { rulerZero } : {}),
           wheelbase: wheelbase ?? WHEELBASE_UNREAD,
           ...(frontTireRadius ? { frontTireRadius } : {}),
           ...(rearTireRadius ? { rearTireRadius } : {}),
@@ -288,12 +272,12 @@ export function readState(state: BuildState): StateReadings {
             .filter((hook) => hook !== null),
           frontMassShare: axles.front,
           rearMassShare: axles.rear,
-          lateral: { value: -nose * left.value, u: left.u },
+          lateral: { value: -nose * lateral.value, u: lateral.u },
           noseDirection: nose,
           ...(scaleDistance && scaleDepth ? { scale: { distance: scaleDistance, depth: scaleDepth } } : {}),
         }
       : null;
-  return { ...base, standing: standingReading, hangs, truck, otherSide };
+  return { ...base, standing: standingReading, hangs, truck, noseDirection: nose, otherSide };
 }
 
 const readQuietly = <D extends GivenField['dimension']>(given: Given, field: GivenField<D>) => {
@@ -334,124 +318,41 @@ function hookGivens(
   };
 }
 
-/** Mass of each axle as a share of the truck's, from the sheet or, where it says nothing, common practice. */
-function axleShares(
-  state: BuildState,
-  mass: Estimate<Mass> | null,
-  read: Read,
-): { front: Estimate; rear: Estimate } {
+function axleShares(state: BuildState, read: Read): { front: Estimate; rear: Estimate } {
   // A typed mass that cannot be read must not give way to the usual one unseen.
   read(state.unsprungFront, FIELDS.unsprungFront, TRUCK_HREF);
   read(state.unsprungRear, FIELDS.unsprungRear, TRUCK_HREF);
-  const whole = mass ?? partsMass(state);
-  if (!whole || !(whole.value > 0)) return { front: USUAL_AXLE_SHARE, rear: USUAL_AXLE_SHARE };
-  const share = (axle: 'front axle' | 'rear axle'): Estimate => {
-    const own = unsprungMass(state, axle, success(whole));
-    if (!own.ok || own.value.from === 'default') return USUAL_AXLE_SHARE;
-    const { value, u } = own.value;
-    return {
-      value: value / whole.value,
-      u: Math.hypot(u / whole.value, (value * whole.u) / whole.value ** 2),
-    };
-  };
-  return { front: share('front axle'), rear: share('rear axle') };
+  return { front: axleShare(state, 'front axle'), rear: axleShare(state, 'rear axle') };
 }
 
-/** Mass of the whole parts list; null where there is none or a part of it cannot be read. */
-function partsMass(state: BuildState): Estimate<Mass> | null {
-  const parts = partsList(state);
-  if (!parts.ok || parts.value.length === 0) return null;
-  const masses = parts.value.map(({ mass }) => mass);
-  return {
-    value: kilograms(masses.reduce((sum, { value }) => sum + value, 0)),
-    u: Math.hypot(...masses.map(({ u }) => u)),
-  };
+/** Mass of an axle as a part of the truck's, from the sheet or, where it says nothing, common practice. */
+export function axleShare(state: BuildState, axle: 'front axle' | 'rear axle'): Estimate {
+  const whole = truckMass(state);
+  if (!whole.ok) return USUAL_AXLE_SHARE;
+  const own = unsprungMass(state, axle, whole);
+  if (!own.ok || own.value.from === 'default') return USUAL_AXLE_SHARE;
+  const { value, u } = own.value;
+  const total = whole.value.value;
+  return { value: value / total, u: Math.hypot(u / total, (value * whole.value.u) / total ** 2) };
 }
 
-interface ScaleReadings {
-  readonly foreAft: ForeAftReading | null;
-  readonly left: Estimate<Length> | null;
-  readonly shareLeftCovariance: number;
-  readonly mass: Estimate<Mass> | null;
+/**
+ * What is missing, hanging pictures counted in where `hangsNeeded` asks for more than the sheet has: behind what
+ * belongs to no picture, before the marks.
+ */
+export function missingWithHangs(
+  { missing, hanging }: Pick<StateReadings, 'missing' | 'hanging'>,
+  hangsNeeded: number,
+): readonly Missing[] {
+  const what = hangsInWords(hanging, hangsNeeded);
+  if (what === null) return missing;
+  const firstMark = missing.findIndex(({ picture }) => picture !== undefined);
+  const at = firstMark < 0 ? missing.length : firstMark;
+  return [...missing.slice(0, at), { what, href: PHOTOGRAPHS_HREF }, ...missing.slice(at)];
 }
 
-/** Shares from all counted scale readings; several of one kind are averaged by their weights. */
-function readScales(
-  state: BuildState,
-  wheelbase: Estimate<Length> | null,
-  frontTrack: Estimate<Length> | null,
-  rearTrack: Estimate<Length> | null,
-  read: Read,
-  fault: (fault: Fault) => void,
-): ScaleReadings {
-  const shares: Estimate[] = [];
-  const lefts: Estimate<Length>[] = [];
-  const masses: Estimate<Mass>[] = [];
-  /** Wheel scales give both; by their places in the two lists, with the covariance of the two. */
-  const both: { readonly share: number; readonly left: number; readonly covariance: number }[] = [];
-  // Shares do not depend on the wheelbase; any will do until it is measured.
-  const base = wheelbase ?? { value: meters(0.3), u: 0 };
-  for (const reading of state.readings) {
-    if (!reading.counted) continue;
-    if (reading.kind === 'axle scales') {
-      const front = read(reading.front, FIELDS.axleFront, TRUCK_HREF);
-      const rear = read(reading.rear, FIELDS.axleRear, TRUCK_HREF);
-      if (!front || !rear) continue;
-      const cg = cgFromAxleScales(front, rear, base);
-      if (!cg.ok) continue;
-      shares.push(cg.value.frontShare);
-      masses.push(cg.value.mass);
-    } else {
-      const frontLeft = read(reading.frontLeft, FIELDS.wheelFrontLeft, TRUCK_HREF);
-      const frontRight = read(reading.frontRight, FIELDS.wheelFrontRight, TRUCK_HREF);
-      const rearLeft = read(reading.rearLeft, FIELDS.wheelRearLeft, TRUCK_HREF);
-      const rearRight = read(reading.rearRight, FIELDS.wheelRearRight, TRUCK_HREF);
-      if (!frontLeft || !frontRight || !rearLeft || !rearRight) continue;
-      const unread = { value: meters(0.19), u: 0.01 };
-      const loads = { frontLeft, frontRight, rearLeft, rearRight };
-      const cg = cgFromWheelScales(loads, base, frontTrack ?? unread, rearTrack ?? unread);
-      if (!cg.ok) {
-        fault({ message: `Wheel scales: ${cg.message}`, href: TRUCK_HREF });
-        continue;
-      }
-      shares.push(cg.value.frontShare);
-      masses.push(cg.value.mass);
-      if (!frontTrack || !rearTrack) continue;
-      lefts.push(cg.value.y);
-      both.push({
-        share: shares.length - 1,
-        left: lefts.length - 1,
-        covariance: (cg.value.covariance[0]?.[1] ?? 0) / base.value,
-      });
-    }
-  }
-  const share = weightedMean(shares);
-  const left = weightedMean(lefts);
-  return {
-    foreAft: share && { share: share.value, u: share.u },
-    left: left && { value: meters(left.value), u: left.u },
-    shareLeftCovariance: both.reduce(
-      (sum, pair) =>
-        sum + (share?.weights[pair.share] ?? 0) * (left?.weights[pair.left] ?? 0) * pair.covariance,
-      0,
-    ),
-    mass: weightedMass(masses),
-  };
-}
-
-/** Mean by weights 1/u², which add up to one. */
-function weightedMean(
-  estimates: readonly Estimate[],
-): (Estimate & { readonly weights: readonly number[] }) | null {
-  if (estimates.length === 0) return null;
-  const inverse = estimates.map(({ u }) => 1 / u ** 2);
-  const sum = inverse.reduce((a, b) => a + b, 0);
-  const weights = inverse.map((weight) => weight / sum);
-  const value = estimates.reduce((total, estimate, i) => total + estimate.value * (weights[i] ?? 0), 0);
-  return { value, u: 1 / Math.sqrt(sum), weights };
-}
-
-function weightedMass(masses: readonly Estimate<Mass>[]): Estimate<Mass> | null {
-  const mean = weightedMean(masses);
-  return mean && { value: kilograms(mean.value), u: mean.u };
+function hangsInWords(hanging: number, needed: number): string | null {
+  if (hanging >= needed) return null;
+  if (hanging > 0) return hanging === 1 ? 'a second picture of it hanging' : 'another picture of it hanging';
+  return needed === 1 ? 'a picture of it hanging' : 'two pictures of it hanging';
 }
