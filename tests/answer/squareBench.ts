@@ -147,7 +147,9 @@ export function squareBench(options: SquareBenchOptions): SquareBench {
             scaleDepth: exact(state.scaleDepth, 0.0905, '0.1'),
           }
         : {}),
-      mass: exact(state.mass, massOf(truck)),
+      readings: state.readings.map((reading) =>
+        reading.kind === 'total mass' ? { ...reading, load: exact(reading.load, massOf(truck)) } : reading,
+      ),
       unsprungFront: exact(state.unsprungFront, massOf(truck, 'front axle'), '1'),
       unsprungRear: exact(state.unsprungRear, massOf(truck, 'rear axle'), '1'),
       lateral: exact(state.lateral, cg[1], '0.1'),

@@ -243,7 +243,15 @@ export const simulateBench = (options: BenchOptions): Bench => {
     };
   });
 
-  const readings: BuildState['readings'] = [];
+  const readings: BuildState['readings'] = [
+    {
+      id: 'total-mass',
+      kind: 'total mass',
+      load: grams(mass, STATED.mass, redraw.dimensions),
+      counted: true,
+      note: '',
+    },
+  ];
   if (options.scales === 'axle' || options.scales === 'both')
     readings.push({
       id: 'axle-scales',
@@ -283,7 +291,6 @@ export const simulateBench = (options: BenchOptions): Bench => {
       frontTireRadius: dimension(truck.frontRadius, STATED.tireRadius),
       rearTireRadius: dimension(truck.rearRadius, STATED.tireRadius),
     },
-    mass: grams(mass, STATED.mass, redraw.dimensions),
     unsprungFront: options.partsList ? untyped('g') : axleMass(axleMasses.front),
     unsprungRear: options.partsList ? untyped('g') : axleMass(axleMasses.rear),
     lateral: untyped('mm'),
@@ -310,6 +317,9 @@ export const simulateBench = (options: BenchOptions): Bench => {
     scaleDepth: untyped('mm'),
     pictures,
     readings,
+    instruments: { scaleZero: untyped('g'), rulerZero: untyped('mm'), levelZero: untyped('deg') },
+    countPartsList: false,
+    changes: [],
     note: '',
   };
 
@@ -317,7 +327,7 @@ export const simulateBench = (options: BenchOptions): Bench => {
     state,
     sheet: {
       format: 'plumb-low-bench-sheet',
-      version: 1,
+      version: 2,
       id: 'bench',
       name: truck.name,
       demo: false,
