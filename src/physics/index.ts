@@ -16,3 +16,8 @@ export * from './truckReadings';
 export * from './truckModel';
 export * from './reliability';
 export * from './adjustTruck';
+export * from './resolver';
+export * from './drawReadings';
+export * from './distribution';
+export * from './monteCarlo';
+export * from './validation';
