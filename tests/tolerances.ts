@@ -9,7 +9,8 @@ const table = {
   'truck model: slope': {
     value: 2e-8,
     unit: '1, relative above 1',
-    reason: 'Central differences of a step of 1e-6 leave 1e-12 of curvature and 1e-10 of rounding, times the levers.',
+    reason:
+      'Central differences of a step of 1e-6 leave 1e-12 of curvature and 1e-10 of rounding, times the levers.',
   },
   'truck adjustment: redundancy sum': {
     value: 1e-6,
@@ -19,7 +20,8 @@ const table = {
   'truck adjustment: order': {
     value: 1e-7,
     unit: 'm',
-    reason: 'The search stops when steps are below 1e-8 m; from either order the last step may be half of that.',
+    reason:
+      'The search stops when steps are below 1e-8 m; from either order the last step may be half of that.',
   },
   'calculators: rounding': {
     value: 1e-7,
@@ -349,6 +351,16 @@ const table = {
     value: 0.11,
     unit: 'px',
     reason: 'Steps of 0.1 px reach any place to 0.05 px, and the place is told in tenths, rounded twice.',
+  },
+  'blunder search: tabled quantile': {
+    value: 5.1e-3,
+    unit: '1',
+    reason: 'The limits are given to two decimals: half a unit of the last.',
+  },
+  'blunder search: off': {
+    value: 1e-6,
+    unit: 'm',
+    reason: 'A linear fit: only the search’s own stop at 1e-8 m is left.',
   },
 } as const satisfies Record<string, Tolerance>;
 
