@@ -148,6 +148,22 @@ const table = {
     reason:
       'The lean is taken over a lever estimated before the fit, 10 to 20 % off: 0.2° of 1.5° at most, which marks 90 mm out see as 0.3 mm and share with the view.',
   },
+  'plumb lines: settled': {
+    value: 1e-5,
+    unit: 'm, rad or 1',
+    reason: 'The fit stops when its next step is below 5 µm or 20 µrad, from starts up to 4 mm apart.',
+  },
+  'plumb lines: slope': {
+    value: 1e-7,
+    unit: '1, m or 1/m',
+    reason: 'Central differences of a step of 1e-6: rounding of 1e-16 over it, and its square of curvature.',
+  },
+  'plumb lines: covariance': {
+    value: 5e-4,
+    unit: '1, of a correlation',
+    reason:
+      'The same sums in another order, but for 10 µm of the string’s own, squared over a line’s 0.5 mm.',
+  },
   'pictures: misfit as expected': {
     value: 0.4,
     unit: '1',
@@ -269,11 +285,23 @@ const table = {
     unit: 'units of the last printed digit',
     reason: 'A printed number is rounded to its nearest last digit.',
   },
-  'published: certified digits': {
-    value: 1e-8,
-    unit: '1',
+  'published: digits of straight lines and parabolas': {
+    value: 12,
+    unit: 'digits',
     reason:
-      'Certified to 11 to 15 digits by multiple precision. Double precision loses what the columns have in common, some 1e5 for a parabola far from zero.',
+      'Asked: 9. Of nearly sixteen, orthogonal columns cost one or two and a far-off parabola three, when columns are scaled.',
+  },
+  'published: digits of nearly dependent columns': {
+    value: 9,
+    unit: 'digits',
+    reason:
+      'Asked: 7. Columns scaled to a like size still have a condition number of some 1e4 to 1e6; powers up to 3e6 round at 1e-10.',
+  },
+  'published: digits of an exponential': {
+    value: 9,
+    unit: 'digits',
+    reason:
+      'Certified to eleven; the slopes are central differences good to some 1e-10, which the deviations take over.',
   },
   'rigid body: CG under the hook': {
     value: 0.05,
