@@ -243,15 +243,7 @@ export const simulateBench = (options: BenchOptions): Bench => {
     };
   });
 
-  const readings: BuildState['readings'] = [
-    {
-      id: 'total-mass',
-      kind: 'total mass',
-      load: grams(mass, STATED.mass, redraw.dimensions),
-      counted: true,
-      note: '',
-    },
-  ];
+  const readings: BuildState['readings'] = [];
   if (options.scales === 'axle' || options.scales === 'both')
     readings.push({
       id: 'axle-scales',
@@ -291,6 +283,17 @@ export const simulateBench = (options: BenchOptions): Bench => {
       frontTireRadius: dimension(truck.frontRadius, STATED.tireRadius),
       rearTireRadius: dimension(truck.rearRadius, STATED.tireRadius),
     },
+    // Drawn between dimensions and axle masses.
+    readings: [
+      {
+        id: 'total-mass',
+        kind: 'total mass',
+        load: grams(mass, STATED.mass, redraw.dimensions),
+        counted: true,
+        note: '',
+      },
+      ...readings,
+    ],
     unsprungFront: options.partsList ? untyped('g') : axleMass(axleMasses.front),
     unsprungRear: options.partsList ? untyped('g') : axleMass(axleMasses.rear),
     lateral: untyped('mm'),
@@ -316,7 +319,6 @@ export const simulateBench = (options: BenchOptions): Bench => {
     scaleDistance: untyped('mm'),
     scaleDepth: untyped('mm'),
     pictures,
-    readings,
     instruments: { scaleZero: untyped('g'), rulerZero: untyped('mm'), levelZero: untyped('deg') },
     countPartsList: false,
     changes: [],
