@@ -6,6 +6,16 @@ export interface Tolerance {
 }
 
 const table = {
+  'cared quantity: angle': {
+    value: 1e-12,
+    unit: 'rad',
+    reason: 'Two closed forms of one angle in double precision.',
+  },
+  'cared quantity: relative u': {
+    value: 1e-6,
+    unit: '1',
+    reason: 'Exact slopes against central differences of 0.01 u, which leave (0.01 u)² of curvature over levers of 0.1 m.',
+  },
   'truck model: slope': {
     value: 2e-8,
     unit: '1, relative above 1',
