@@ -130,6 +130,8 @@ class Session {
   private massAt: number | undefined;
   private tipLineAt: number | undefined;
   private given: TruckDimensions = {};
+  /** How much coarser than usual all is read on this bench. */
+  private readonly care: number;
 
   constructor(
     readonly draw: Random,
@@ -138,6 +140,7 @@ class Session {
     laws: ErrorLaws,
   ) {
     this.scribe = new Scribe(draw, laws);
+    this.care = draw.between(0.6, 2.5);
     const zero = (widest: number, between: number): Taken => {
       const law = this.scribe.law();
       return {
@@ -168,7 +171,7 @@ class Session {
 
   u(name: keyof typeof U): number {
     const [low, high] = U[name];
-    const u = this.draw.between(low, high);
+    const u = this.draw.between(low, high) * this.care;
     return name === 'level' || name === 'board' || name === 'lift' ? degrees(u) : u;
   }
 
@@ -733,7 +736,9 @@ export const makeBench = (number: number, options: WorldOptions): WorldBench => 
     const deviation = (index: number): number => Math.sqrt(information.covariance[index]?.[index] ?? NaN);
     const bound = { x: deviation(on.x), y: deviation(on.y), z: deviation(on.z) };
     if (!(bound.x < DETERMINED && bound.z < DETERMINED)) continue;
-    const wrong = options.blunder ? putWrong(bench, options.blunder, random(number, 'blunder')) : null;
+    const wrong = options.blunder
+      ? putWrong(bench, on.scribe.shown, options.blunder, random(number, 'blunder'))
+      : null;
     return {
       bench: wrong?.bench ?? bench,
       truth: { ...truck, y: at(point, on.y) },
@@ -761,10 +766,19 @@ interface PutWrong {
   readonly slip: string | null;
 }
 
-const putWrong = (bench: TruckBench, { number, size }: BlunderOptions, draw: Random): PutWrong | null => {
+const putWrong = (
+  bench: TruckBench,
+  shown: readonly Shown[],
+  { number, size }: BlunderOptions,
+  draw: Random,
+): PutWrong | null => {
+  // What pictures tell as well is not counted a second time, so no reading of it can be found wrong.
+  const counted = new Set(shown.flatMap(({ numbers }) => numbers.map(({ id }) => id)));
   const numbers = numbersOf(bench).filter(
     (each) =>
-      (number === undefined || each.id === number) && (size !== 'slip' || slipsOf(bench, each).length > 0),
+      counted.has(each.id) &&
+      (number === undefined || each.id === number) &&
+      (size !== 'slip' || slipsOf(bench, each).length > 0),
   );
   const chosen = numbers[Math.floor(draw.unit() * numbers.length)];
   if (!chosen) return null;
