@@ -1,7 +1,9 @@
-import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
+import { readGiven, remarkOn } from '../../src/sheet/given';
+import { givensOf } from '../../src/sheet/givens';
 import { brokenReferences } from '../../src/sheet/references';
 import { BenchSheet } from '../../src/sheet/schema';
 import { tolerance } from '../tolerances';
@@ -11,8 +13,10 @@ import { inventTruck } from './world/invent';
 import { centerOfGravity, massOf } from './world/truck';
 
 const folder = fileURLToPath(new URL('../../assets/demo/', import.meta.url));
-const shipped: unknown = JSON.parse(readFileSync(`${folder}bramble.json`, 'utf8'));
 const CAMERAS = 1;
+if (process.env['UPDATE'] === '1')
+  writeFileSync(`${folder}bramble.json`, `${JSON.stringify(demoSheet(BRAMBLE, CAMERAS), null, 2)}\n`);
+const shipped: unknown = JSON.parse(readFileSync(`${folder}bramble.json`, 'utf8'));
 
 /** Width and height from a JPEG's frame header (ITU-T T.81, B.2.2). */
 const jpegSize = (bytes: Buffer): { width: number; height: number } => {
@@ -32,7 +36,7 @@ describe('the demo sheet', () => {
     expect(sheet.demo).toBe(true);
   });
 
-  it('is what the demo truck and its cameras give', () => {
+  it('is what the demo truck and its cameras give (UPDATE=1 writes it anew)', () => {
     expect(shipped).toEqual(JSON.parse(JSON.stringify(demoSheet(BRAMBLE, CAMERAS))));
   });
 
@@ -41,6 +45,26 @@ describe('the demo sheet', () => {
       const other = v.parse(BenchSheet, demoSheet(inventTruck(number), 5));
       expect(brokenReferences(other)).toEqual([]);
     }
+  });
+
+  it('has readings of every kind in its first state, all of whose numbers can be read', () => {
+    const [first] = sheet.states;
+    const kinds = new Set(first?.readings.map(({ kind }) => kind));
+    expect([...kinds].toSorted()).toEqual([
+      'axle lift',
+      'axle scales',
+      'balance on an edge',
+      'hang line',
+      'tilt board',
+      'total mass',
+      'wheel scales',
+    ]);
+    for (const state of sheet.states)
+      for (const { given, field } of givensOf(state)) {
+        if (given.text === '') continue;
+        expect(readGiven(given, field), field.label).toMatchObject({ ok: true });
+        expect(remarkOn(given, field)).toBeNull();
+      }
   });
 
   it('ships a picture of the stated size for every picture of the sheet, 2.5 MB at most together', () => {
@@ -63,6 +87,11 @@ describe('the demo sheet', () => {
       state.parts.reduce((sum, part) => sum + Number(part.mass.text) * Number(part.height.text), 0) / grams;
     expect(height / 1000).toBeCloseTo(cg[2], 6);
     for (const reading of state.readings) {
+      if (reading.kind === 'total mass')
+        expect(Math.abs(Number(reading.load.text) - 1000 * massOf(BRAMBLE))).toBeLessThan(
+          tolerance('demo: scale reading'),
+        );
+      if (reading.kind !== 'axle scales' && reading.kind !== 'wheel scales') continue;
       const front =
         reading.kind === 'axle scales' ? [reading.front] : [reading.frontLeft, reading.frontRight];
       const total = front.reduce((sum, { text }) => sum + Number(text), 0);

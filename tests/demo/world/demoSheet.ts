@@ -1,6 +1,16 @@
-import type { BenchSheet, BuildState, Given, Mark, Picture } from '../../../src/sheet/schema';
+import { emptyInstruments } from '../../../src/sheet/empty';
+import {
+  SHEET_FORMAT,
+  SHEET_VERSION,
+  type BenchSheet,
+  type BuildState,
+  type Mark,
+  type Picture,
+  type Reading,
+} from '../../../src/sheet/schema';
 import { markRole } from './bench';
 import { photographHold } from './camera';
+import { everyReading, given, intendedChanges, ruledSliderEye, strapsForgotten } from './demoReadings';
 import { hangTruck } from './hang';
 import type { Photograph } from './photograph';
 import { hangingPhotograph, standingPhotograph, truePoints } from './photograph';
@@ -66,14 +76,6 @@ const takeSets = (truck: WorldTruck, cameras: number): TakenSet[] => {
 /** 'standing', 'hang-1' to 'hang-3' locked; 'standing-2', 'hang-4' to 'hang-6' free. */
 export const demoPhotographs = (truck: WorldTruck, cameras: number): Photograph[] =>
   takeSets(truck, cameras).flatMap(({ photographs }) => photographs);
-
-type Unit<U extends string> = Omit<Given, 'unit'> & { unit: U };
-const given = <U extends string>(text: string, unit: U, plusMinus = ''): Unit<U> => ({
-  text,
-  unit,
-  plusMinus,
-  kind: 'expanded',
-});
 
 /** What a careful builder reads off: lengths to half a millimeter, masses to the gram, each a little wrong. */
 const readings = (truck: WorldTruck, draw: Random) => {
@@ -159,91 +161,140 @@ const pictureOf = (
   };
 };
 
-const stateOf = (
+/** Sizes, parts and scales, the same in every state; hooks as far as they are used. */
+const commonState = (
+  truck: WorldTruck,
+  read: Readings,
+  used: readonly string[],
+): Omit<BuildState, 'id' | 'name' | 'date' | 'pictures' | 'note'> => ({
+  dimensions: {
+    wheelbase: given(read.wheelbase, 'mm'),
+    frontTrack: given(read.frontTrack, 'mm'),
+    rearTrack: given(read.rearTrack, 'mm'),
+    outsideWidth: given(read.outsideWidth, 'mm'),
+    treadWidth: given(read.treadWidth, 'mm'),
+    frontTireRadius: given(read.frontTireRadius, 'mm'),
+    rearTireRadius: given(read.rearTireRadius, 'mm'),
+  },
+  unsprungFront: given('', 'g'),
+  unsprungRear: given('', 'g'),
+  lateral: given('', 'mm'),
+  parts: truck.parts.map(({ id, name, carrier, mass, place }) => ({
+    id,
+    name,
+    carrier,
+    mass: given(String(Math.round(mass * 10000) / 10), 'g'),
+    ahead: given(String(Math.round(place[0] * 10000) / 10), 'mm'),
+    left: given(String(Math.round(place[1] * 10000) / 10), 'mm'),
+    height: given(String(Math.round(place[2] * 10000) / 10), 'mm'),
+  })),
+  bodyMarks: read.marks.map(({ key, name, depth }) => ({ key, name, depth: given(depth, 'mm', '4') })),
+  hooks: read.hooks
+    .filter(({ id }) => used.includes(id))
+    .map(({ id, name, carrier, ahead, left, height }) => ({
+      id,
+      name,
+      carrier,
+      source: 'ruler',
+      ahead: given(ahead, 'mm'),
+      height: given(height, 'mm'),
+      left: given(left, 'mm', '3'),
+    })),
+  hubDepth: given(read.hubDepth, 'mm', '4'),
+  scaleFrom: 'wheelbase',
+  scaleDistance: given('', 'mm'),
+  scaleDepth: given('', 'mm'),
+  readings: [
+    { id: 'mass', kind: 'total mass', load: given(read.mass, 'g'), counted: true, note: '' },
+    {
+      id: 'axles',
+      kind: 'axle scales',
+      front: given(read.axles.front, 'g'),
+      rear: given(read.axles.rear, 'g'),
+      counted: true,
+      note: '',
+    },
+    {
+      id: 'wheels',
+      kind: 'wheel scales',
+      frontLeft: given(read.wheels.frontLeft, 'g'),
+      frontRight: given(read.wheels.frontRight, 'g'),
+      rearLeft: given(read.wheels.rearLeft, 'g'),
+      rearRight: given(read.wheels.rearRight, 'g'),
+      counted: true,
+      note: '',
+    },
+  ],
+  instruments: emptyInstruments(),
+  countPartsList: false,
+  changes: [],
+});
+
+const photographedState = (
   truck: WorldTruck,
   { set, photographs }: TakenSet,
   read: Readings,
   clicks: Random,
-): BuildState => {
-  const used: readonly string[] = set.hooks;
+): BuildState => ({
+  id: set.id,
+  name: set.name,
+  date: set.date,
+  ...commonState(truck, read, set.hooks),
+  pictures: photographs.map((photograph) => pictureOf(truck, photograph, set.hooks, clicks)),
+  note: set.note,
+});
+
+/** The state with a reading of every kind. */
+const withEveryReading = (truck: WorldTruck, cameras: number, state: BuildState): BuildState => ({
+  ...state,
+  hooks: [...state.hooks, ruledSliderEye(truck, cameras)],
+  readings: [...state.readings, ...everyReading(truck, cameras)],
+  changes: intendedChanges(truck),
+});
+
+const STRAPS_HOOKS: readonly string[] = ['hood', 'bed'];
+
+/** The first try at an axle lift, which went wrong without anybody noticing. */
+const strapsState = (truck: WorldTruck, cameras: number, read: Readings): BuildState => {
+  const common = commonState(truck, read, STRAPS_HOOKS);
+  const isWanted = ({ kind }: Reading): boolean => kind === 'total mass' || kind === 'axle scales';
+  const hooks = truck.hooks.filter(({ id }) => STRAPS_HOOKS.includes(id));
   return {
-    id: set.id,
-    name: set.name,
-    date: set.date,
-    dimensions: {
-      wheelbase: given(read.wheelbase, 'mm'),
-      frontTrack: given(read.frontTrack, 'mm'),
-      rearTrack: given(read.rearTrack, 'mm'),
-      outsideWidth: given(read.outsideWidth, 'mm'),
-      treadWidth: given(read.treadWidth, 'mm'),
-      frontTireRadius: given(read.frontTireRadius, 'mm'),
-      rearTireRadius: given(read.rearTireRadius, 'mm'),
-    },
-    mass: given(read.mass, 'g'),
-    unsprungFront: given('', 'g'),
-    unsprungRear: given('', 'g'),
-    lateral: given('', 'mm'),
-    parts: truck.parts.map(({ id, name, carrier, mass, place }) => ({
-      id,
-      name,
-      carrier,
-      mass: given(String(Math.round(mass * 10000) / 10), 'g'),
-      ahead: given(String(Math.round(place[0] * 10000) / 10), 'mm'),
-      left: given(String(Math.round(place[1] * 10000) / 10), 'mm'),
-      height: given(String(Math.round(place[2] * 10000) / 10), 'mm'),
-    })),
-    bodyMarks: read.marks.map(({ key, name, depth }) => ({ key, name, depth: given(depth, 'mm', '4') })),
-    hooks: read.hooks
-      .filter(({ id }) => used.includes(id))
-      .map(({ id, name, carrier, ahead, left, height }) => ({
-        id,
-        name,
-        carrier,
-        source: 'ruler',
-        ahead: given(ahead, 'mm'),
-        height: given(height, 'mm'),
-        left: given(left, 'mm', '3'),
-      })),
-    hubDepth: given(read.hubDepth, 'mm', '4'),
-    scaleFrom: 'wheelbase',
-    scaleDistance: given('', 'mm'),
-    scaleDepth: given('', 'mm'),
-    pictures: photographs.map((photograph) => pictureOf(truck, photograph, used, clicks)),
-    readings: [
-      {
-        id: 'axles',
-        kind: 'axle scales',
-        front: given(read.axles.front, 'g'),
-        rear: given(read.axles.rear, 'g'),
-        counted: true,
-        note: '',
-      },
-      {
-        id: 'wheels',
-        kind: 'wheel scales',
-        frontLeft: given(read.wheels.frontLeft, 'g'),
-        frontRight: given(read.wheels.frontRight, 'g'),
-        rearLeft: given(read.wheels.rearLeft, 'g'),
-        rearRight: given(read.wheels.rearRight, 'g'),
-        counted: true,
-        note: '',
-      },
-    ],
-    note: set.note,
+    id: 'straps',
+    name: 'Lifted without straps',
+    date: '2026-05-02',
+    ...common,
+    bodyMarks: [],
+    pictures: [],
+    readings: [...common.readings.filter(isWanted), ...strapsForgotten(truck, hooks, cameras)],
+    note: [
+      'Soft springs on trial, set to the same ride height. Struts in for the hangs and the board.',
+      'For the lift they were out again and the straps lay on the bench, so the nose sank and the tail rose on its springs;',
+      'the sheet says locked, as was meant. Kept to see whether the readings give it away.',
+    ].join(' '),
   };
 };
 
-/** The marked sheet of a full set of photographs: state 'locked' open, state 'free' beside it. */
+/**
+ * The marked sheet of a full set of photographs: state 'locked' open, with a reading of every kind; state 'free' beside
+ * it; and a state without pictures, one reading of which is wrong.
+ */
 export const demoSheet = (truck: WorldTruck, cameras: number): BenchSheet => {
   const read = readings(truck, random(cameras, 'readings'));
   const clicks = random(cameras, 'clicks');
   return {
-    format: 'plumb-low-bench-sheet',
-    version: 1,
+    format: SHEET_FORMAT,
+    version: SHEET_VERSION,
     id: truck.name.toLowerCase().replace(/\W+/g, '-'),
     name: truck.name,
     demo: true,
-    states: takeSets(truck, cameras).map((taken) => stateOf(truck, taken, read, clicks)),
+    states: [
+      ...takeSets(truck, cameras).map((taken) => {
+        const state = photographedState(truck, taken, read, clicks);
+        return taken.set.suspension === 'locked' ? withEveryReading(truck, cameras, state) : state;
+      }),
+      strapsState(truck, cameras, read),
+    ],
     openState: 'locked',
     guesses: {},
     read: [],
