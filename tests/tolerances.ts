@@ -6,6 +6,45 @@ export interface Tolerance {
 }
 
 const table = {
+  'simulated bench: rounding': {
+    value: 1e-12,
+    unit: 'kg m, kg, m, rad or 1',
+    reason: 'Statics of a few numbers near one in double precision; slopes are halved down to 2e-14 rad.',
+  },
+  'simulated bench: chance': {
+    value: 3.3,
+    unit: 'standard deviations of what is counted',
+    reason:
+      'One check in a thousand would be farther off by chance; some twenty are made, on draws that do not change.',
+  },
+  'simulated bench: exact readings': {
+    value: 1e-8,
+    unit: 'm',
+    reason: 'The search stops at steps below 1e-8 m, each closer to the answer than the last.',
+  },
+  'simulated bench: sharpness': {
+    value: 1.05,
+    unit: '1, RMS of error over bound',
+    reason: 'Asked. 2,000 errors at a true 1 vary by 0.016.',
+  },
+  'simulated bench: told uncertainty': {
+    value: 0.01,
+    unit: '1, of the bound',
+    reason:
+      'Slopes at the answer instead of at the truth: second order of errors of some hundredths, a few in ten thousand.',
+  },
+  'simulated bench: coverage': {
+    value: 0.01,
+    unit: '1, around 0.95',
+    reason:
+      'Asked: 94-96 %. 20,000 draws vary by 0.0015; where fewer leave more, chance is allowed for instead.',
+  },
+  'simulated bench: hard limits': {
+    value: 0.025,
+    unit: '1, around 0.95',
+    reason:
+      'Nothing asked. Of a single number between hard limits 1.96 u holds all, of many summed 95 %; chance among 1,000 is 0.007.',
+  },
   'cared quantity: angle': {
     value: 1e-12,
     unit: 'rad',
@@ -14,7 +53,8 @@ const table = {
   'cared quantity: relative u': {
     value: 1e-6,
     unit: '1',
-    reason: 'Exact slopes against central differences of 0.01 u, which leave (0.01 u)² of curvature over levers of 0.1 m.',
+    reason:
+      'Exact slopes against central differences of 0.01 u, which leave (0.01 u)² of curvature over levers of 0.1 m.',
   },
   'truck model: slope': {
     value: 2e-8,
@@ -295,6 +335,11 @@ const table = {
     unit: 'units of the last printed digit',
     reason: 'A printed number is rounded to its nearest last digit.',
   },
+  'published: standard errors': {
+    value: 4,
+    unit: 'standard errors',
+    reason: 'Drawn numbers with a fixed start: one in 16,000 would be off by more with another start.',
+  },
   'published: digits of straight lines and parabolas': {
     value: 12,
     unit: 'digits',
@@ -399,6 +444,22 @@ const table = {
     value: 1e-6,
     unit: 'm',
     reason: 'A linear fit: only the search’s own stop at 1e-8 m is left.',
+  },
+  'benchwork: rigid statics': {
+    value: 1e-9,
+    unit: 'm, kg or 1',
+    reason: 'Sums over some thirty parts and a root found by halving, both to double precision.',
+  },
+  'benchwork: virtual work': {
+    value: 1e-5,
+    unit: 'kg',
+    reason:
+      'Central difference over 0.1 mm: its cubic term is below 1e-6 of a press, travel is found to some nm.',
+  },
+  'benchwork: straps left off': {
+    value: 1.5,
+    unit: 'mm',
+    reason: 'Scale and ruler of the demo are off by up to 2 g and 0.5 mm, worth about 1 mm at 22°.',
   },
 } as const satisfies Record<string, Tolerance>;
 

@@ -754,7 +754,7 @@ export const makeBench = (number: number, options: WorldOptions): WorldBench => 
 
 /** Whether a number read between hard limits or a tip line takes part. */
 const hasHardLimits = (bench: TruckBench): boolean =>
-  JSON.stringify(bench).includes('rectangular') ||
+  numbersOf(bench).some(({ law }) => law === 'rectangular') ||
   bench.readings.some(
     (reading) => reading.kind === 'tilt' && (reading.toward === 'left' || reading.toward === 'right'),
   );

@@ -12,14 +12,15 @@ export interface BenchNumber {
   readonly sort: NumberSort;
   readonly value: number;
   readonly u: number;
+  readonly law?: 'rectangular';
 }
 
 type Change = (number: BenchNumber) => number;
 
 /** The bench with every number put through `change`: the one walk over all that a bench holds. */
 const changed = (bench: TruckBench, change: Change): TruckBench => {
-  const pick = (id: string, reading: string | null, sort: NumberSort, { value, u }: Measured): number =>
-    change({ id, reading, sort, value, u });
+  const pick = (id: string, reading: string | null, sort: NumberSort, { value, u, law }: Measured): number =>
+    change({ id, reading, sort, value, u, ...(law && { law }) });
   const length = (id: string, m: Measured<Length>, reading: string | null = null): Measured<Length> => ({
     ...m,
     value: meters(pick(id, reading, 'length', m)),
