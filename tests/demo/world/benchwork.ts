@@ -73,12 +73,14 @@ const slopeOf = (truck: WorldTruck, { raised, rise }: Lift, droop: Droop): numbe
   return crossing(higher, -1.4, 1.4);
 };
 
-/** Energy, J, of a truck whose hubs a lift holds: height of every part over the rear hub, and its springs. */
-const liftEnergy = (truck: WorldTruck, lift: Lift, droop: Droop): number => {
+/** Energy, J, of a truck whose hubs a lift holds: height of every part above ground, and its springs. */
+export const liftEnergy = (truck: WorldTruck, lift: Lift, droop: Droop): number => {
   const slope = slopeOf(truck, lift, droop);
   const { rear } = hubs(truck, droop);
+  const rearHub = truck.rearRadius + (lift.raised === 'rear' ? lift.rise : 0);
   const weight = partsAt(truck, droop).reduce(
-    (sum, { mass, place }) => sum + mass * GRAVITY * turn(aboutY(-slope), subtract(place, rear))[2],
+    (sum, { mass, place }) =>
+      sum + mass * GRAVITY * (rearHub + turn(aboutY(-slope), subtract(place, rear))[2]),
     0,
   );
   const spring = (axle: 'front' | 'rear'): number => {
