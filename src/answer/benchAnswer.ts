@@ -1,94 +1,87 @@
 import {
-  cgByCarrier,
-  crossings,
-  errorEllipse,
-  meetingPoint,
+  adjustTruck,
+  blunderSearch,
+  distanceToLine,
   meters,
   refusal,
   success,
-  triangleOfLines,
+  truckTipAngles,
+  uprightLine,
 } from '../physics';
 import type {
+  BlunderSearch,
   CompositeCg,
   Crossing,
   Estimate,
   Length,
   LineTriangle,
-  MeetingPoint,
+  Refusal,
   Result,
+  TruckAdjustment,
+  TruckBench,
+  TruckReading,
+  TruckStance,
   TruckTips,
 } from '../physics';
-import { partsList } from '../sheet/derived';
-import { called } from '../sheet/givens';
-import { hangNumber } from '../sheet/hangs';
+import type { PictureAdjustment } from '../photo/adjustPictures';
+import type { JointLines } from '../photo/plumbLines';
+import { readState } from '../photo/readState';
+import type { Missing, StateReadings } from '../photo/readState';
 import type { BuildState } from '../sheet/schema';
-import { adjustPictures } from '../photo/adjustPictures';
-import type { PictureAdjustment, Registration, Source } from '../photo/adjustPictures';
-import { spatialCovariance, tipsOf } from './cgEstimate';
+import { budgetOf, type BudgetRow } from './budget';
+import { cgEstimate, tellsLateral } from './cgEstimate';
 import type { CgEstimate } from './cgEstimate';
+import { methodsOf, stanceOf } from './methods';
 import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
-import { plumbLines } from '../photo/plumbLines';
-import type { JointLines, PlumbLine } from '../photo/plumbLines';
-import { PHOTOGRAPHS_HREF, readState } from '../photo/readState';
-import type { Missing, StateReadings } from '../photo/readState';
-import { wrongMark } from '../photo/wrongMark';
-import type { WrongMark } from '../photo/wrongMark';
+import { crossingsOf, readPictures } from './pictureLines';
+import type { LineOfHang, PictureCheck, PicturesRead } from './pictureLines';
+import { readBench } from './readBench';
+import type { BenchAsRead, ReadingEntry } from './readBench';
 import { warningsOf } from './warnings';
 import type { Warning } from './warnings';
 
 /**
- * The answer of one build state: from its pictures and scales to the center of gravity, how sure it is, the tip
- * angles that follow, and what to measure next. Every ± comes from one joint covariance of all that was read.
+ * The answer of one build state: all its readings adjusted together to one center of gravity, how sure it is, the tip
+ * angles that follow, what is wrong with it, and what to measure next.
  */
-
-/** A hang's line as the page shows it. */
-export interface LineOfHang extends PlumbLine {
-  /** Counted from 1 in the order of the pictures. */
-  readonly n: number;
-  /** Distance of the CG from this line, and over its own standard deviation; null where nothing checks it. */
-  readonly misses: { readonly distance: Length; readonly normalized: number | null } | null;
-}
-
-export interface PictureCheck extends Registration {
-  readonly pictureId: string;
-  /** The body mark that is misplaced in this picture, where it is clear which one. */
-  readonly worst: string | null;
-}
-
-/** What one kind of reading adds to the ±, as standard uncertainties. */
-export interface BudgetRow {
-  readonly source: Source | 'scales';
-  readonly ahead: Length;
-  readonly height: Length;
-}
 
 export interface Consistency {
   readonly chiSquared: number;
   readonly degreesOfFreedom: number;
-  /** Chance of lines missing each other by this much or more if every ± is right. */
+  /** Chance of readings missing each other by this much or more if every ± is right. */
   readonly probability: number;
 }
 
 export interface BenchAnswer {
   readonly cg: Result<CgEstimate>;
-  /** What is known even while the CG is not: from scales alone. */
+  /** What is known even while the CG is not. */
   readonly known: { readonly ahead: Estimate<Length> | null; readonly left: Estimate<Length> | null };
   readonly lines: readonly LineOfHang[];
-  /** The fore-aft line of axle or wheel scales, where they are given. */
+  /** The fore-aft place that axle or wheel scales alone give. */
   readonly foreAft: Estimate<Length> | null;
   readonly crossings: readonly Crossing[];
   readonly triangle: LineTriangle | null;
+  /** Of all readings together; null where none is more than needed. */
   readonly consistency: Consistency | null;
   readonly pictures: readonly PictureCheck[];
   readonly warnings: readonly Warning[];
+  /** The truck on its contacts, with the covariance of everything that decides how it tips. */
+  readonly stance: Result<TruckStance>;
   readonly tips: Result<TruckTips>;
   readonly partsListCg: CompositeCg | null;
   readonly budget: readonly BudgetRow[];
   readonly missing: readonly Missing[];
   readonly next: NextReading;
+  /** Every reading of the sheet but the pictures, and whether it counts. */
+  readonly entries: readonly ReadingEntry[];
+  /** What was adjusted, and how; null where nothing could be. */
+  readonly bench: TruckBench;
+  readonly joint: TruckAdjustment | null;
+  readonly blunder: BlunderSearch | null;
   /** For drawing on the pictures; null while they are not adjusted. */
   readonly adjusted: PictureAdjustment | null;
+  readonly plumbLines: JointLines | null;
   readonly noseDirection: 1 | -1;
 }
 
@@ -111,220 +104,132 @@ export function benchAnswer(state: BuildState, options: AnswerOptions = {}): Ben
   return fresh;
 }
 
-function compute(state: BuildState, options: AnswerOptions): BenchAnswer {
+/** What the parts of an answer are made from. */
+export interface Computed {
+  readonly state: BuildState;
+  readonly readings: StateReadings;
+  readonly pictures: PicturesRead;
+  readonly read: BenchAsRead;
+}
+
+function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
   const readings = readState(state);
-  const partsListCg = listCg(state);
-  const base = {
-    lines: [],
-    crossings: [],
-    triangle: null,
-    consistency: null,
-    pictures: [],
-    budget: [],
-    missing: readings.missing,
-    partsListCg,
-    foreAft: foreAftAt(readings, readings.wheelbase),
-    known: {
-      ahead: foreAftAt(readings, readings.wheelbase),
-      left: readings.lateralFrom === 'assumed' ? null : readings.left,
-    },
-    adjusted: null,
-    noseDirection: readings.truck?.noseDirection ?? 1,
-  } as const;
-  const refuse = (reason: string, message: string, more: Partial<BenchAnswer> = {}): BenchAnswer => {
-    const refused = refusal(reason, message);
-    const partial = { ...base, cg: refused, tips: refused, warnings: warningsOf(readings, null), ...more };
-    return { ...partial, next: nextReading(state, readings, refused) };
-  };
-
-  const [fault] = readings.faults;
-  if (fault) return refuse('fault', fault.message);
-  const { truck, standing, hangs } = readings;
-  const usable = hangs.length + (readings.foreAft ? 1 : 0);
-  if (!truck || !standing || hangs.length === 0 || usable < 2) {
-    return refuse('missing', stillNeeded(readings.missing, readings.otherSide.length > 0));
+  const [pictureFault] = readings.faults;
+  const pictures: PicturesRead = readPictures(state, readings, from?.adjusted ?? null);
+  const read = readBench(state, pictures.reading);
+  const parts: Computed = { state, readings, pictures, read };
+  const fault = pictureFault?.message ?? read.faults[0];
+  if (fault !== undefined) return refused(parts, null, refusal('fault', fault));
+  const adjusted = adjustTruck(read.bench, from?.joint ? { from: from.joint } : {});
+  if (!adjusted.ok) return refused(parts, null, adjusted);
+  const joint = adjusted.value;
+  const cg = cgEstimate(joint, read.bench.readings);
+  if (!cg.ok) {
+    if (pictures.refused) return refused(parts, joint, pictures.refused);
+    const missing = readings.missing.length > 0;
+    return refused(
+      parts,
+      joint,
+      missing ? refusal('missing', stillNeeded(readings)) : refusal('missing', cg.message),
+    );
   }
-  const before = options.from?.adjusted?.start;
-  const near = before ? adjustPictures(truck, standing, hangs, { start: before }) : null;
-  // What an earlier answer leads into need not be where the readings lead by themselves.
-  const fitted = near?.ok ? near : adjustPictures(truck, standing, hangs);
-  if (!fitted.ok) {
-    const wrong = wrongMark(standing, hangs);
-    return wrong ? refuse('wrong mark', wrongInWords(state, wrong)) : refuse(fitted.reason, fitted.message);
-  }
-  const lines = plumbLines(fitted.value, truck, hangs, readings.foreAft);
-  if (!lines.ok) return refuse(lines.reason, lines.message);
-  const joint = lines.value;
-  const size = 2 * joint.lines.length;
-  const lineCovariance = joint.covariance.slice(0, size).map((row) => row.slice(0, size));
-  const meeting = meetingPoint(joint.lines, lineCovariance);
-  const pictures = [...fitted.value.registrations].map(([pictureId, registration]) => ({
-    ...registration,
-    pictureId,
-    worst: fitted.value.misplaced.get(pictureId)?.key ?? null,
-  }));
-  const foreAft = foreAftAt(readings, joint.wheelbase);
-  const shown = {
-    foreAft,
-    lines: linesOf(joint, meeting.ok ? meeting.value : null),
-    crossings: crossings(joint.lines),
-    pictures,
-    adjusted: fitted.value,
-  };
-  if (!meeting.ok) return refuse(meeting.reason, meeting.message, shown);
-
-  const cgAndWheelbase = spatialCovariance(joint, meeting.value, readings);
-  const pick = (order: readonly number[]) =>
-    order.map((i) => order.map((j) => cgAndWheelbase[i]?.[j] ?? NaN));
-  const covariance = pick([0, 1, 2]);
-  const estimate = (value: Length, i: number): Estimate<Length> => ({
-    value,
-    u: Math.sqrt(covariance[i]?.[i] ?? NaN),
-  });
-  const cg: CgEstimate = {
-    ahead: estimate(meeting.value.x, 0),
-    left: estimate(joint.left.value, 1),
-    height: estimate(meeting.value.z, 2),
-    covariance,
-    wheelbase: joint.wheelbase,
-    jointCovariance: cgAndWheelbase,
-    ellipse: errorEllipse(pick([0, 2])),
-    lateralFrom: readings.lateralFrom,
-  };
-  // Three hangs, or two and the scales' line.
-  const [first, second, third] = joint.lines;
-  const triangle = first && second && third ? triangleOfLines([first, second, third]) : null;
-  const { probability, chiSquared, degreesOfFreedom } = meeting.value;
+  const base = shown(parts, joint);
+  const stance = standing(joint, read);
+  const { probability, chiSquared, degreesOfFreedom } = joint;
   const solved = {
     ...base,
-    ...shown,
-    cg: success(cg),
-    known: { ahead: cg.ahead, left: readings.lateralFrom === 'assumed' ? null : cg.left },
-    triangle: triangle?.ok ? triangle.value : null,
+    cg,
+    stance,
+    tips: stance.ok ? truckTipAngles(stance.value, read.treadWidth?.value ?? null) : stance,
     consistency: probability === null ? null : { chiSquared, degreesOfFreedom, probability },
-    budget: budgetOf(fitted.value, joint, meeting.value, readings),
-    tips: tipsOf(cg, cgAndWheelbase, joint, readings),
-    noseDirection: truck.noseDirection,
+    blunder: blunderSearch(joint),
+    budget: budgetOf(joint, pictures, kindsOf(read.bench)),
   };
-  const warnings = warningsOf(readings, solved);
-  const next = nextReading(state, readings, { ...solved, cg, joint, meeting: meeting.value, cgAndWheelbase });
-  // More readings do not mend a wrong one: a contradiction is looked at before anything new is hung or weighed.
-  const unlikely = probability !== null && probability < UNLIKELY;
-  const wrong =
-    next.gain &&
-    warnings.find(({ code }) => CONTRADICTIONS.has(code) && (unlikely || code !== 'lines disagree'));
+  const warnings = warningsOf(parts, solved);
+  return { ...solved, warnings, next: nextReading(parts, { ...solved, warnings }) };
+}
+
+/** What is shown whether or not there is a center of gravity. */
+function shown({ readings, pictures, read }: Computed, joint: TruckAdjustment | null) {
+  const foreAft = scalesAlone(read.bench);
+  const hangs = pictures.joint?.hangs ?? [];
+  const lines = [...hangs.map(({ line }) => line), ...(foreAft ? [uprightLine(foreAft.value)] : [])];
+  const place = joint?.cg.x && joint.cg.z ? { x: joint.cg.x.value, z: joint.cg.z.value } : null;
   return {
-    ...solved,
-    warnings,
-    next: wrong ? { text: lookAgain(state, wrong), href: PHOTOGRAPHS_HREF, gain: null } : next,
+    known: {
+      ahead: joint?.cg.x ?? null,
+      left: joint && tellsLateral(read.bench.readings) ? joint.cg.y : null,
+    },
+    lines: hangs.map((line, i): LineOfHang => {
+      const number = joint?.numbers().find(({ id }) => id === line.pictureId);
+      const misses =
+        place && number
+          ? { distance: distanceToLine(line.line, place), normalized: number.normalized }
+          : null;
+      return { ...line, n: i + 1, misses };
+    }),
+    foreAft,
+    ...crossingsOf(lines),
+    pictures: pictures.checks,
+    partsListCg: read.partsListCg,
+    missing: readings.missing,
+    entries: read.entries,
+    bench: read.bench,
+    joint,
+    adjusted: pictures.adjusted,
+    plumbLines: pictures.joint,
+    noseDirection: readings.noseDirection,
+  } as const;
+}
+
+function refused(parts: Computed, joint: TruckAdjustment | null, why: Refusal): BenchAnswer {
+  const answer = {
+    ...shown(parts, joint),
+    cg: why,
+    stance: why,
+    tips: why,
+    consistency: null,
+    blunder: null,
+    budget: [],
   };
+  const warnings = warningsOf(parts, answer);
+  return { ...answer, warnings, next: nextReading(parts, { ...answer, warnings }) };
 }
 
-/** One good bench in twenty has lines that disagree; the next step changes only where one in a hundred would. */
-const UNLIKELY = 0.01;
-const CONTRADICTIONS: ReadonlySet<Warning['code']> = new Set([
-  'worst mark',
-  'marks misfit',
-  'lines disagree',
-]);
-
-function lookAgain(state: BuildState, { code, title, picture }: Warning): string {
-  const name = picture === undefined ? '' : pictureName(state, picture);
-  if (code === 'worst mark') return name ? `${title.replace(/\.$/, '')}, in ${name}.` : title;
-  return `${title} Look again${name ? ` at ${name}` : ' at marks and hooks'} before you measure more.`;
-}
-
-/** A picture as the page calls it. */
-function pictureName(state: BuildState, id: string): string {
-  const number = hangNumber(state, id);
-  return number === 0 ? 'the standing picture' : `hang ${number}`;
-}
-
-/** The scales' fore-aft place on a wheelbase as measured or, after a fit, as fitted. */
-const foreAftAt = (
-  { foreAft }: StateReadings,
-  wheelbase: Estimate<Length> | null,
-): Estimate<Length> | null =>
-  foreAft && wheelbase
-    ? {
-        value: meters(foreAft.share * wheelbase.value),
-        u: Math.hypot(foreAft.u * wheelbase.value, foreAft.share * wheelbase.u),
-      }
-    : null;
-
-function stillNeeded(missing: readonly Missing[], otherSide: boolean): string {
-  if (missing.length === 0) {
-    return otherSide
-      ? 'The hanging pictures show the other side of the truck than the standing one. Photograph both from one side.'
-      : 'One line gives no point. Hang the truck from a second hook.';
+/** Kind of every reading by its id; lines of pictures by the ids of their hangs. */
+function kindsOf({ readings }: TruckBench): ReadonlyMap<string, TruckReading['kind']> {
+  const kinds = new Map<string, TruckReading['kind']>();
+  for (const reading of readings) {
+    kinds.set(reading.id, reading.kind);
+    if (reading.kind === 'picture lines') for (const { id } of reading.lines) kinds.set(id, reading.kind);
   }
+  return kinds;
+}
+
+function scalesAlone(bench: TruckBench): Estimate<Length> | null {
+  const scales = methodsOf(bench, 'ahead').find(
+    ({ kind }) => kind === 'total mass' || kind === 'axle scales' || kind === 'wheel scales',
+  );
+  return scales?.alone ? { value: meters(scales.alone.value), u: scales.alone.u } : null;
+}
+
+function standing(joint: TruckAdjustment, { bench }: BenchAsRead): Result<TruckStance> {
+  const stance = stanceOf(joint);
+  if (stance) return success(stance);
+  const { frontTrack, rearTrack } = bench.dimensions;
+  const which = frontTrack ? 'rear track' : rearTrack ? 'front track' : 'front and rear track';
+  return refusal(
+    'missing',
+    joint.wheelbase
+      ? `Still needed for the tip angles: the ${which}, tire center to tire center.`
+      : 'Still needed for the tip angles: the wheelbase, hub to hub.',
+  );
+}
+
+function stillNeeded({ missing }: StateReadings): string {
   const names = missing.slice(0, 3).map(({ what }) => what);
   const more = missing.length > 3 ? ` and ${missing.length - 3} more` : '';
   return `Still needed: ${names.join(', ')}${more}.`;
 }
 
-function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {
-  const shown = state.pictures.find(({ id }) => id === picture);
-  const number = hangNumber(state, picture);
-  const name = called(shown?.name ?? '', number === 0 ? 'Standing picture' : 'Hang', Math.max(0, number - 1));
-  return key === null
-    ? `${name}: needs its body marks on the same landmarks as the standing picture; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
-    : `${name}: needs mark ${key} on the same landmark as in the other pictures; it lies about ${off.toFixed(0)} px off. Look at it in the loupe.`;
-}
-
-function linesOf(joint: JointLines, meeting: MeetingPoint | null): LineOfHang[] {
-  return joint.hangs.map((line, i) => {
-    const residual = meeting?.residuals[i];
-    return { ...line, n: i + 1, misses: residual ?? null };
-  });
-}
-
-/** Standard uncertainty that each kind of reading brings into the CG, largest in height first. */
-function budgetOf(
-  fitted: PictureAdjustment,
-  joint: JointLines,
-  meeting: MeetingPoint,
-  readings: StateReadings,
-): BudgetRow[] {
-  const unknowns = fitted.adjustment.unknowns.length;
-  const shares = [0, 1].map((row) => {
-    const gain = meeting.sensitivities[row] ?? [];
-    const gradient = Array.from({ length: unknowns + 1 }, (_, k) =>
-      gain.reduce((sum, g, i) => sum + g * (joint.sensitivities[i]?.[k] ?? 0), 0),
-    );
-    const totals = new Map<BudgetRow['source'], number>();
-    fitted.adjustment.varianceShares(gradient.slice(0, unknowns)).forEach((variance, i) => {
-      const source = fitted.sources[i];
-      if (source) totals.set(source, (totals.get(source) ?? 0) + variance);
-    });
-    if (readings.foreAft) totals.set('scales', ((gradient[unknowns] ?? 0) * readings.foreAft.u) ** 2);
-    return totals;
-  });
-  const [ahead, height] = shares;
-  const sources = new Set([...(ahead?.keys() ?? []), ...(height?.keys() ?? [])]);
-  return [...sources]
-    .map((source) => ({
-      source,
-      ahead: meters(Math.sqrt(ahead?.get(source) ?? 0)),
-      height: meters(Math.sqrt(height?.get(source) ?? 0)),
-    }))
-    .toSorted((a, b) => b.height - a.height);
-}
-
-function listCg(state: BuildState): CompositeCg | null {
-  if (state.parts.length === 0) return null;
-  const parts = partsList(state);
-  if (!parts.ok) return null;
-  const { whole } = cgByCarrier(
-    parts.value.map(({ carrier, mass, ahead, left, height }) => ({
-      carrier,
-      mass,
-      x: ahead,
-      y: left,
-      z: height,
-    })),
-  );
-  return whole.ok ? whole.value : null;
-}
-
-export type { CgEstimate, Missing, NextReading, Warning };
+export type { BudgetRow, CgEstimate, LineOfHang, Missing, NextReading, PictureCheck, Warning };

@@ -1,9 +1,7 @@
-import { propagate, refusal, truckTipAngles } from '../physics';
-import type { Ellipse, Estimate, Length, MeetingPoint, Result, TruckTips } from '../physics';
-import type { JointLines } from '../photo/plumbLines';
-import type { StateReadings } from '../photo/readState';
+import { errorEllipse, refusal, success } from '../physics';
+import type { Ellipse, Estimate, Length, Mass, Result, TruckAdjustment, TruckReading } from '../physics';
 
-/** The center of gravity in three dimensions with its covariance, and the tip angles that follow from it. */
+/** The center of gravity of the one adjustment, in three dimensions with its covariance. */
 
 export interface CgEstimate {
   /** Ahead of the rear axle, left of center, above ground. */
@@ -12,77 +10,51 @@ export interface CgEstimate {
   readonly height: Estimate<Length>;
   /** 3 × 3 (m²), order ahead, left, height. */
   readonly covariance: readonly (readonly number[])[];
-  readonly wheelbase: Estimate<Length>;
-  /** 4 × 4 (m²), order ahead, left, height, wheelbase: pictures scaled by the wheelbase share its error. */
-  readonly jointCovariance: readonly (readonly number[])[];
+  /** As adjusted; null where no reading needed one. */
+  readonly wheelbase: Estimate<Length> | null;
+  readonly mass: Estimate<Mass> | null;
   /** 95 % region in the side plane. */
   readonly ellipse: Ellipse;
-  readonly lateralFrom: 'wheel scales' | 'assumed';
+  readonly lateralFrom: 'measured' | 'assumed';
 }
 
-/** Covariance of CG ahead, left, height and the wheelbase (m²), from the joint covariance of the lines. */
-export function spatialCovariance(
-  joint: JointLines,
-  meeting: MeetingPoint,
-  readings: StateReadings,
-): number[][] {
-  const count = 2 * joint.lines.length;
-  const padded = (row: readonly number[]) => [...row, 0, 0];
-  const unit = (place: number) => Array.from({ length: count + 2 }, (_, i) => (i === place ? 1 : 0));
-  const rows = [
-    padded(meeting.sensitivities[0] ?? []),
-    unit(count),
-    padded(meeting.sensitivities[1] ?? []),
-    unit(count + 1),
-  ];
-  const covariance = propagate(rows, joint.covariance);
-  // Wheel scales read fore-aft and lateral place from the same four loads.
-  const shared = readings.shareLeftCovariance * joint.wheelbase.value;
-  if (readings.foreAft && shared !== 0) {
-    const byOffset = (row: number) => meeting.sensitivities[row]?.[count - 1] ?? 0;
-    for (const [i, row] of [
-      [0, 0],
-      [2, 1],
-    ] as const) {
-      const add = byOffset(row) * shared;
-      const line = covariance[i];
-      const left = covariance[1];
-      if (line && left) {
-        line[1] = (line[1] ?? 0) + add;
-        left[i] = (left[i] ?? 0) + add;
-      }
-    }
-  }
-  return covariance;
+/** Whether any reading tells where the center of gravity lies across the truck. */
+export const tellsLateral = (readings: readonly TruckReading[]): boolean =>
+  readings.some(
+    (reading) =>
+      reading.kind === 'wheel scales' ||
+      reading.kind === 'parts list' ||
+      (reading.kind === 'tilt' && (reading.toward === 'left' || reading.toward === 'right')) ||
+      (reading.kind === 'balance' && reading.edge === 'along') ||
+      (reading.kind === 'hang' && reading.view !== 'side') ||
+      (reading.kind === 'picture lines' && reading.view !== 'side'),
+  );
+
+/** Refused with reason 'undetermined' where the readings do not determine all three coordinates. */
+export function cgEstimate(
+  adjustment: TruckAdjustment,
+  readings: readonly TruckReading[],
+): Result<CgEstimate, 'undetermined'> {
+  const { x, y, z } = adjustment.cg;
+  if (!x || !y || !z) return refusal('undetermined', undeterminedInWords(adjustment));
+  const covariance = [0, 1, 2].map((i) => [0, 1, 2].map((j) => adjustment.stanceCovariance[i]?.[j] ?? NaN));
+  const inSidePlane = [0, 2].map((i) => [0, 2].map((j) => covariance[i]?.[j] ?? NaN));
+  return success({
+    ahead: x,
+    left: y,
+    height: z,
+    covariance,
+    wheelbase: adjustment.wheelbase,
+    mass: adjustment.mass,
+    ellipse: errorEllipse(inSidePlane),
+    lateralFrom: tellsLateral(readings) ? 'measured' : 'assumed',
+  });
 }
 
-export function tipsOf(
-  cg: CgEstimate,
-  cgAndWheelbase: readonly (readonly number[])[],
-  joint: { readonly wheelbase: { readonly value: Length } },
-  readings: StateReadings,
-): Result<TruckTips> {
-  const { frontTrack, rearTrack, treadWidth } = readings;
-  if (!frontTrack || !rearTrack) {
-    const which =
-      !frontTrack && !rearTrack ? 'front and rear track' : frontTrack ? 'rear track' : 'front track';
-    return refusal('missing', `Still needed for the tip angles: the ${which}, tire center to tire center.`);
-  }
-  const tracks = [frontTrack, rearTrack];
-  const covariance = Array.from({ length: 6 }, (_, i) =>
-    Array.from({ length: 6 }, (_, j) => {
-      if (i < 4 && j < 4) return cgAndWheelbase[i]?.[j] ?? NaN;
-      return i === j ? (tracks[i - 4]?.u ?? NaN) ** 2 : 0;
-    }),
-  );
-  return truckTipAngles(
-    {
-      cg: { x: cg.ahead.value, y: cg.left.value, z: cg.height.value },
-      wheelbase: joint.wheelbase.value,
-      frontTrack: frontTrack.value,
-      rearTrack: rearTrack.value,
-      covariance,
-    },
-    treadWidth?.value ?? null,
-  );
+function undeterminedInWords({ undetermined, cg }: TruckAdjustment): string {
+  if (!cg.x && !cg.z)
+    return 'One line gives no point. Hang the truck from a second hook, weigh its axles, or tilt it.';
+  if (undetermined.includes('z'))
+    return 'No reading tells the height. Hang the truck, lift one axle on the scale, or tilt it on a board.';
+  return 'No reading tells how far ahead it lies. Weigh both axles, or balance the truck on an edge.';
 }

@@ -10,9 +10,10 @@ import {
 } from '../physics';
 import type { CompositeCg, Estimate, Mass } from '../physics';
 import type { HangingPicture, TruckGivens } from '../photo/adjustPictures';
-import type { BenchAnswer } from './benchAnswer';
+import type { BenchAnswer, Computed } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
-import type { StateReadings } from '../photo/readState';
+import { chance } from './chance';
+import { disagreement } from './disagreement';
 
 /** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
 export interface Warning {
@@ -23,7 +24,9 @@ export interface Warning {
     | 'marks close together'
     | 'marks misfit'
     | 'worst mark'
-    | 'lines disagree'
+    | 'reading disagrees'
+    | 'readings scatter'
+    | 'pictures unused'
     | 'other side'
     | 'second standing'
     | 'two lines'
@@ -36,6 +39,8 @@ export interface Warning {
   /** Size in the side plane, mm: how far off what the title names may be, or is. */
   readonly sizeMm: number | null;
   readonly picture?: string;
+  /** The reading to look at, where it is one of the readings panel. */
+  readonly reading?: string;
 }
 
 /**
@@ -47,7 +52,7 @@ const NARROW = degrees(30);
 const USUAL_DROOP = 0.025;
 /** Marks nearer together than this tell the direction poorly, m: 1 mm over 120 mm is half a degree. */
 const CLOSE_TOGETHER = 0.12;
-/** Chance below which lines, or the parts list and the pictures, are said to disagree. */
+/** Chance below which the parts list, where it is not counted, and the readings are said to disagree. */
 const DISAGREE_BELOW = 0.05;
 
 const mm = (value: number): string => (value * 1000).toFixed(1);
@@ -60,13 +65,14 @@ type Solved = Pick<
   | 'crossings'
   | 'pictures'
   | 'consistency'
-  | 'triangle'
   | 'partsListCg'
   | 'adjusted'
+  | 'joint'
+  | 'blunder'
 >;
 
-/** Warnings and remarks for the readings and, where there is one, the answer they gave. */
-export function warningsOf(readings: StateReadings, answer: Solved | null): Warning[] {
+/** Warnings and remarks for the readings and the answer they gave. */
+export function warningsOf({ state, readings, pictures, read }: Computed, answer: Solved): Warning[] {
   const out: Warning[] = [];
   const warn = (warning: Omit<Warning, 'kind'>) => out.push({ kind: 'warning', ...warning });
   const remark = (warning: Omit<Warning, 'kind'>) => out.push({ kind: 'remark', ...warning });
@@ -88,7 +94,15 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
       picture,
     });
   }
-  if (!answer || !answer.cg.ok) return out;
+  if (!answer.cg.ok) return out;
+  if (pictures.refused) {
+    warn({
+      code: 'pictures unused',
+      title: 'The photographs are not counted.',
+      text: `${pictures.refused.message} The answer rests on the other readings until then.`,
+      sizeMm: null,
+    });
+  }
   const cg = answer.cg.value;
 
   const widest = answer.crossings[0];
@@ -166,38 +180,23 @@ export function warningsOf(readings: StateReadings, answer: Solved | null): Warn
       });
     }
   }
-  const numberOfLines = answer.lines.length + (answer.foreAft ? 1 : 0);
-  if (answer.consistency && answer.consistency.probability < DISAGREE_BELOW) {
-    const side = numberOfLines === 3 ? answer.triangle?.longestSide : undefined;
-    const size = side ?? Math.max(...answer.lines.map(({ misses }) => Math.abs(misses?.distance ?? 0)));
-    const what =
-      side === undefined
-        ? `One of them passes ${mm(size)} mm from the center of gravity; they`
-        : `The triangle between them is ${mm(size)} mm long; they`;
-    warn({
-      code: 'lines disagree',
-      title: 'The lines do not meet within their ±.',
-      text: `${what} would miss each other this much by chance ${chance(answer.consistency.probability)}. One hang or its marks is likely wrong: look for a twisted string, a moved hook, a part that shifted. The center of gravity drawn weighs them all.`,
-      sizeMm: size * 1000,
-    });
-  }
-  if (numberOfLines === 2) {
+  const apart = disagreement(state, answer);
+  if (apart) out.push(apart);
+  const lines = answer.lines.length + (answer.foreAft ? 1 : 0);
+  if (lines === 2 && answer.lines.every(({ misses }) => misses?.normalized === null)) {
     remark({
       code: 'two lines',
       title: 'Two lines always cross.',
-      text: `Nothing here tells you whether one of them is wrong. ${answer.lines.length === 2 ? 'A third' : 'Another'} hang would.`,
+      text: `Nothing here tells you whether one of them is wrong. ${answer.lines.length === 2 ? 'A third' : 'Another'} hang would, or a reading of another kind.`,
       sizeMm: null,
     });
   }
-  const list = answer.partsListCg && listWarning(answer.partsListCg, cg, readings.mass);
+  const listCounts = read.bench.readings.some(({ kind }) => kind === 'parts list');
+  const list =
+    answer.partsListCg && !listCounts && listWarning(answer.partsListCg, cg, answer.joint?.mass ?? null);
   if (list) out.push(list);
   return out;
 }
-
-const chance = (probability: number): string =>
-  probability < 0.001
-    ? 'in less than one of a thousand trucks measured as well'
-    : `in about one of ${Math.round(1 / probability)} trucks measured as well`;
 
 /** How far, at most, axles without a marked hub put the line of a hang off, m; a hook on an axle drops with it. */
 function droopUnread(hang: HangingPicture, truck: TruckGivens): number {

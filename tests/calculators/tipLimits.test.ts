@@ -3,7 +3,7 @@ import { tipLimits } from '../../src/calculators/tip-lines/tipLimits';
 import { lengthIn } from '../../src/physics';
 import { benchAnswer } from '../../src/answer/benchAnswer';
 import { inventTruck } from '../demo/world/invent';
-import { levelTruck, squareBench } from '../photo/squareBench';
+import { levelTruck, squareBench } from '../answer/squareBench';
 import { tolerance } from '../tolerances';
 
 test('the tip lines stand on the wheelbase of the fit where the scale is two points and none was typed', () => {

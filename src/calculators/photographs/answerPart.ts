@@ -23,7 +23,7 @@ import { lower } from './words';
 export interface AnswerParts {
   readonly state: BuildState;
   readonly answer: BenchAnswer;
-  /** Worked from photographs alone; null where no scales are counted, since it would be the same. */
+  /** Worked from photographs alone; null where nothing else counts, since it would be the same. */
   readonly alone: BenchAnswer | null;
   readonly trial: boolean;
   /** Takes the reader to what is missing. */
@@ -63,7 +63,7 @@ function twoNumbers({ state, answer, trial }: AnswerParts): TemplateResult | typ
 function numbers(parts: AnswerParts): TemplateResult {
   const { state, answer, alone } = parts;
   const unit = lengthUnitOf(state);
-  const agree = consistencySentence(answer);
+  const agree = consistencySentence(alone ?? answer);
   return html`
     <div class="answer-row">
       ${twoNumbers(parts)}
@@ -79,8 +79,8 @@ function numbers(parts: AnswerParts): TemplateResult {
           ? html`<p class="crossing quiet-text">
               ${
                 alone.cg.ok
-                  ? `From the photographs alone: ${asText(showLength(alone.cg.value.ahead, unit))} ahead, ${asText(showLength(alone.cg.value.height, unit))} up. The title block, like the numbers above, counts the scales too.`
-                  : 'The scales are one of the lines; the photographs alone do not give a point yet.'
+                  ? `From the photographs alone: ${asText(showLength(alone.cg.value.ahead, unit))} ahead, ${asText(showLength(alone.cg.value.height, unit))} up. The title block, like the numbers above, counts all readings.`
+                  : 'The photographs alone do not give a point yet; the other readings do the rest.'
               }
             </p>`
           : nothing

@@ -132,10 +132,10 @@ export function crossingSentence(state: BuildState, answer: BenchAnswer): string
   return `The lines cross at up to ${shown(degrees)}, ${square(degrees)}${listed}.`;
 }
 
-/** Whether three or more lines agree, in words with numbers; '' where nothing checks them. */
+/** Whether three or more lines of photographs agree, in words with numbers; '' where nothing checks them. */
 export function consistencySentence(answer: BenchAnswer): string {
   const { consistency, triangle } = answer;
-  if (!consistency) return '';
+  if (!consistency || answer.lines.length < 3) return '';
   const size = triangle
     ? `The three lines leave a triangle ${(triangle.longestSide * 1000).toFixed(1)}\u00a0mm long. `
     : '';

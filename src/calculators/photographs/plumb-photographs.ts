@@ -342,11 +342,16 @@ export class Photographs extends LitElement {
     return answer;
   }
 
-  /** The answer from photographs alone, where scales are counted beside them; not while something is tried. */
-  #alone(state: BuildState): BenchAnswer | null {
-    if (this.sheet.value.trial || !state.readings.some(({ counted }) => counted)) return null;
+  /** The answer from photographs alone, where other readings count beside them; not while something is tried. */
+  #alone(state: BuildState, answer: BenchAnswer): BenchAnswer | null {
+    const others = answer.bench.readings.some(
+      ({ kind }) => kind !== 'picture lines' && kind !== 'total mass',
+    );
+    if (this.sheet.value.trial || !others) return null;
     const known = this.#photographsOnly.get(state);
-    const bare = known ?? { ...state, readings: [] };
+    // The mass stays: it says what share of the truck its axles are.
+    const readings = state.readings.filter(({ kind }) => kind === 'total mass');
+    const bare = known ?? { ...state, readings, countPartsList: false };
     this.#photographsOnly.set(state, bare);
     return benchAnswer(bare);
   }
@@ -355,7 +360,7 @@ export class Photographs extends LitElement {
     return {
       state,
       answer,
-      alone: answer.foreAft ? this.#alone(state) : null,
+      alone: this.#alone(state, answer),
       trial: this.sheet.value.trial,
       goTo: this.#goTo,
       lookAt: this.#lookAt,

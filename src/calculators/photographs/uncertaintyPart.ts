@@ -40,7 +40,19 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
     'Lateral place',
     'Weigh the wheels one by one: the truck leans on the string by its offset.',
   ],
-  scales: ['Axle scales', 'Weigh again on scales with finer steps, brakes released.'],
+  scales: ['Scales', 'Weigh again on scales with finer steps, brakes released.'],
+  'axle lift': ['Axle lift', 'Lift higher, to 20° or more, and read scale and lift again.'],
+  'hang by ruler': ['Hang by ruler', 'Mark the string’s line far from the hook and measure it again.'],
+  board: ['Tilt board', 'Tilt again to each side; take the angle where it just goes over.'],
+  'tip line': [
+    'Where the tire stands',
+    'Where between its middle and its edge a tire carries is not known; hangs and board together tell.',
+  ],
+  balance: ['Balance on an edge', 'Balance again on a thinner edge.'],
+  'parts list': ['Parts list', 'Weigh the heaviest parts and measure their places again.'],
+  sizes: ['Sizes of the truck', 'Measure wheelbase, tracks and hub heights again with a steel ruler.'],
+  ruler: ['Ruler’s zero', 'Measure from a mark on the ruler instead of its worn end.'],
+  level: ['Level’s zero', 'Turn the level round and take the mean of both readings.'],
 };
 
 /** Sources below this share of the largest stand together in one row. */

@@ -3,8 +3,6 @@ import {
   degrees,
   distanceFromEdge,
   edgeLimit,
-  independent,
-  joinCovariances,
   meters,
   radians,
   refusal,
@@ -36,24 +34,18 @@ export interface ContactSizes {
   readonly treadWidth: Length | null;
 }
 
-/**
- * Sizes of the state that place its contacts, on the wheelbase of the fit: it is known from a scale of two points
- * where none was typed. Refused with the field's message where a track cannot be read.
- */
-function contactSizes({ dimensions }: BuildState, wheelbase: Estimate<Length>): Result<ContactSizes> {
-  const frontTrack = readGiven(dimensions.frontTrack, FIELDS.frontTrack);
-  if (!frontTrack.ok) return frontTrack;
-  const rearTrack = readGiven(dimensions.rearTrack, FIELDS.rearTrack);
-  if (!rearTrack.ok) return rearTrack;
+/** Sizes that place the contacts, as adjusted, and the tread width as typed. */
+function contactSizes({ dimensions }: BuildState, truck: TruckStance): ContactSizes {
+  const sized = (value: Length, row: number): Estimate<Length> => ({
+    value,
+    u: Math.sqrt(truck.covariance[row]?.[row] ?? NaN),
+  });
   const tread = readGiven(dimensions.treadWidth, FIELDS.treadWidth);
   return {
-    ok: true,
-    value: {
-      wheelbase,
-      frontTrack: frontTrack.value,
-      rearTrack: rearTrack.value,
-      treadWidth: tread.ok ? tread.value.value : null,
-    },
+    wheelbase: sized(truck.wheelbase, 3),
+    frontTrack: sized(truck.frontTrack, 4),
+    rearTrack: sized(truck.rearTrack, 5),
+    treadWidth: tread.ok ? tread.value.value : null,
   };
 }
 
@@ -75,17 +67,11 @@ export interface TipLimits {
  */
 export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length | null): Result<TipLimits> {
   if (!answer.cg.ok) return answer.cg;
-  const { ahead, left, height: measured, wheelbase, jointCovariance } = answer.cg.value;
-  const sizes = contactSizes(state, wheelbase);
-  if (!sizes.ok) return sizes;
-  const { frontTrack, rearTrack, treadWidth } = sizes.value;
-  const truck: TruckStance = {
-    cg: { x: ahead.value, y: left.value, z: height ?? measured.value },
-    wheelbase: wheelbase.value,
-    frontTrack: frontTrack.value,
-    rearTrack: rearTrack.value,
-    covariance: joinCovariances([jointCovariance, independent([frontTrack.u, rearTrack.u])]),
-  };
+  if (!answer.stance.ok) return answer.stance;
+  const adjusted = answer.stance.value;
+  const sizes = contactSizes(state, adjusted);
+  const { frontTrack, rearTrack, treadWidth } = sizes;
+  const truck: TruckStance = height === null ? adjusted : { ...adjusted, cg: { ...adjusted.cg, z: height } };
   const stance = stanceOfTruck(truck);
   if (!stance.ok) return stance;
   const tips = height === null ? answer.tips : truckTipAngles(truck, treadWidth);
@@ -97,7 +83,7 @@ export function tipLimits(state: BuildState, answer: BenchAnswer, height: Length
       truck,
       stance: stance.value,
       tips: tips.value,
-      sizes: sizes.value,
+      sizes,
       samples: limitSamples(stance.value),
       stabilityFactor: staticStabilityFactor(narrower, truck.cg.z),
     },

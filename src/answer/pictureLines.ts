@@ -1,0 +1,87 @@
+import { crossings, triangleOfLines } from '../physics';
+import type { Crossing, Length, LineTriangle, PictureLinesReading, PlaneLine, Refusal } from '../physics';
+import { called } from '../sheet/givens';
+import { hangNumber } from '../sheet/hangs';
+import type { BuildState } from '../sheet/schema';
+import { adjustPictures } from '../photo/adjustPictures';
+import type { PictureAdjustment, Registration } from '../photo/adjustPictures';
+import { plumbLines } from '../photo/plumbLines';
+import type { JointLines, PlumbLine } from '../photo/plumbLines';
+import type { StateReadings } from '../photo/readState';
+import { wrongMark } from '../photo/wrongMark';
+import type { WrongMark } from '../photo/wrongMark';
+import { refusal } from '../physics';
+
+/** The pictures of a state, fitted together: their lines, or why there are none yet. */
+
+/** A hang's line as the page shows it. */
+export interface LineOfHang extends PlumbLine {
+  /** Counted from 1 in the order of the pictures. */
+  readonly n: number;
+  /** Distance of the CG from this line, and over its own standard deviation; null where nothing checks it. */
+  readonly misses: { readonly distance: Length; readonly normalized: number | null } | null;
+}
+
+export interface PictureCheck extends Registration {
+  readonly pictureId: string;
+  /** The body mark that is misplaced in this picture, where it is clear which one. */
+  readonly worst: string | null;
+}
+
+export interface PicturesRead {
+  readonly adjusted: PictureAdjustment | null;
+  readonly joint: JointLines | null;
+  /** What the estimate takes; null while there is no line. */
+  readonly reading: PictureLinesReading | null;
+  readonly checks: readonly PictureCheck[];
+  /** Why pictures that are complete give no lines. */
+  readonly refused: Refusal | null;
+}
+
+const NOTHING: PicturesRead = { adjusted: null, joint: null, reading: null, checks: [], refused: null };
+
+/** Fits the pictures of a state; starts from an earlier fit where that is near. */
+export function readPictures(
+  state: BuildState,
+  readings: StateReadings,
+  from: PictureAdjustment | null,
+): PicturesRead {
+  const { truck, standing, hangs } = readings;
+  if (!truck || !standing || hangs.length === 0) return NOTHING;
+  const near = from ? adjustPictures(truck, standing, hangs, { start: from.start }) : null;
+  // What an earlier answer leads into need not be where the readings lead by themselves.
+  const fitted = near?.ok ? near : adjustPictures(truck, standing, hangs);
+  if (!fitted.ok) {
+    const wrong = wrongMark(standing, hangs);
+    const refused = wrong ? refusal('wrong mark', wrongInWords(state, wrong)) : fitted;
+    return { ...NOTHING, refused };
+  }
+  const adjusted = fitted.value;
+  const checks = [...adjusted.registrations].map(([pictureId, registration]) => ({
+    ...registration,
+    pictureId,
+    worst: adjusted.misplaced.get(pictureId)?.key ?? null,
+  }));
+  const lines = plumbLines(adjusted, truck, hangs);
+  if (!lines.ok) return { ...NOTHING, adjusted, checks, refused: lines };
+  return { adjusted, joint: lines.value, reading: lines.value.reading, checks, refused: null };
+}
+
+function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {
+  const shown = state.pictures.find(({ id }) => id === picture);
+  const number = hangNumber(state, picture);
+  const name = called(shown?.name ?? '', number === 0 ? 'Standing picture' : 'Hang', Math.max(0, number - 1));
+  return key === null
+    ? `${name}: needs its body marks on the same landmarks as the standing picture; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
+    : `${name}: needs mark ${key} on the same landmark as in the other pictures; it lies about ${off.toFixed(0)} px off. Look at it in the loupe.`;
+}
+
+/** How the lines of one side cross; the triangle of the first three. */
+export function crossingsOf(lines: readonly PlaneLine[]): {
+  readonly crossings: readonly Crossing[];
+  readonly triangle: LineTriangle | null;
+} {
+  const [first, second, third] = lines;
+  const triangle = first && second && third ? triangleOfLines([first, second, third]) : null;
+  return { crossings: crossings(lines), triangle: triangle?.ok ? triangle.value : null };
+}
