@@ -328,7 +328,7 @@ const LONGLEY: readonly (readonly number[])[] = [
 ];
 const POWERS = [0, 1, 2, 3, 4, 5] as const;
 const WAMPLER_X = Array.from({ length: 21 }, (_, i) => i);
-const wampler = (x: number) => POWERS.reduce((sum, power) => sum + x ** power, 0);
+const wampler = (x: number) => POWERS.reduce<number>((sum, power) => sum + x ** power, 0);
 
 /** Columns are scaled to a like size. */
 const longley = () =>

@@ -20,15 +20,19 @@ export interface PublishedValue {
   readonly unit: string;
   /** One unit of the last printed digit. */
   readonly lastDigit: number;
+  /** Standard error of our number where it is drawn, same unit. */
+  readonly drawn?: () => number;
 }
 
-/** One test a row: our number may differ from print by half its last digit. */
+/** One test a row: our number may differ from print by half its last digit, and by its own scatter where it is drawn. */
 export const agreeWithPrint = (rows: readonly PublishedValue[]): void =>
   test.each([...rows])(
     '$id $what: $printed $unit ($status; $source)',
-    ({ ours, printed, lastDigit, unit }) => {
+    ({ ours, printed, lastDigit, unit, drawn }) => {
       const actual = ours();
-      const limit = tolerance('published: last digit') * lastDigit;
+      const limit =
+        tolerance('published: last digit') * lastDigit +
+        tolerance('published: standard errors') * (drawn?.() ?? 0);
       expect(
         Math.abs(actual - printed),
         `actual ${actual} ${unit}, printed ${printed} ${unit}, limit ${limit} ${unit}`,
