@@ -6,6 +6,21 @@ export interface Tolerance {
 }
 
 const table = {
+  'seen or not: sum of parts': {
+    value: 1e-7,
+    unit: '1',
+    reason: 'Variances added reading by reading against the covariance, which keeps ten good digits.',
+  },
+  'seen or not: sensitivity': {
+    value: 1e-4,
+    unit: '1',
+    reason: 'The search stops at 1e-8 m over a lever of 0.1 m: 1e-7 rad, over a difference of 3.5e-4 rad.',
+  },
+  'seen or not: simulated': {
+    value: 0.055,
+    unit: '1',
+    reason: '2,000 draws tell a standard deviation to 1.6 %; 3.4 of those are passed by chance once in 1,500 seeds.',
+  },
   'simulated bench: rounding': {
     value: 1e-12,
     unit: 'kg m, kg, m, rad or 1',
@@ -339,6 +354,11 @@ const table = {
     value: 4,
     unit: 'standard errors',
     reason: 'Drawn numbers with a fixed start: one in 16,000 would be off by more with another start.',
+  },
+  'published: other solver': {
+    value: 1e-8,
+    unit: '1, relative',
+    reason: 'Slopes by central differences are good to some 1e-9; where slopes are given, some 1e-12 remain.',
   },
   'published: digits of straight lines and parabolas': {
     value: 12,

@@ -23,3 +23,8 @@ export * from './distribution';
 export * from './monteCarlo';
 export * from './validation';
 export * from './blunderSearch';
+export * from './seenOrNot';
+export * from './leaveOut';
+export * from './findBlunder';
+export * from './unitSlips';
+export * from './benchNumbers';
