@@ -9,7 +9,7 @@ const SHARED = [
   { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
   {
     name: 'bench',
-    test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet)[\\/]/,
+    test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/,
   },
 ];
 
@@ -37,7 +37,9 @@ export default defineConfig({
         test: {
           name: 'unit',
           environment: 'node',
-          include: ['tests/{physics,sheet,photo,figures,calculators,published,site,demo}/**/*.test.ts'],
+          include: [
+            'tests/{physics,sheet,photo,answer,world,figures,calculators,published,site,demo}/**/*.test.ts',
+          ],
           testTimeout: 60_000,
           sequence: { groupOrder: 0 },
         },

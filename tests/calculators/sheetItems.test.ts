@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { sheetItems } from '../../src/calculators/on-the-sheet/sheetItems';
-import { readingsText, countReadings } from '../../src/calculators/shared/readingsCount';
 import { titleBlockView } from '../../src/calculators/title-block/titleBlockView';
 import { benchAnswer } from '../../src/answer/benchAnswer';
 import { emptySheet } from '../../src/sheet/empty';
@@ -79,13 +78,5 @@ describe('the title block', () => {
     const view = titleBlockView(demo, state, benchAnswer(state), false);
     expect(view.lengthUnit).toBe('in');
     expect(view.cg[2].shown?.unit).toBe('in');
-  });
-
-  test('says how many readings count', () => {
-    const state = structuredClone(stateOf(demo));
-    expect(readingsText(countReadings(state))).toBe('5');
-    const [reading] = state.readings;
-    if (reading) reading.counted = false;
-    expect(readingsText(countReadings(state))).toBe('4, one set aside');
   });
 });

@@ -4,7 +4,6 @@ import {
   emptyBalanceOnEdge,
   emptyChange,
   emptyHangLine,
-  emptyHook,
   emptyTiltBoard,
   emptyTotalMass,
   emptyWheelScales,
@@ -123,18 +122,19 @@ export function usesOfHook(state: BuildState, id: string): number {
   return pictures.length + lines.length;
 }
 
-/** Ties a hang to a hook of the state; null makes a new one. */
-export const tieToHook = (readingId: string, hookId: string | null): SheetRecipe =>
+/** Ties a hang to a hook of the state. */
+export const tieToHook = (readingId: string, hookId: string): SheetRecipe =>
+  inReading('hang line', readingId, (hang) => {
+    hang.hook = hookId;
+  });
+
+/** Puts a new hook on the sheet and ties a hang to it. */
+export const tieToNewHook = (readingId: string, hook: Hook): SheetRecipe =>
   inState((state) => {
-    const reading = state.readings.find((candidate) => candidate.id === readingId);
-    if (reading?.kind !== 'hang line') return;
-    if (hookId !== null) {
-      reading.hook = hookId;
-      return;
-    }
-    const hook = emptyHook();
-    state.hooks.push(hook);
-    reading.hook = hook.id;
+    const hang = state.readings.find((candidate) => candidate.id === readingId);
+    if (hang?.kind !== 'hang line') return;
+    state.hooks.push(structuredClone(hook));
+    hang.hook = hook.id;
   });
 
 export const countPartsList = (counted: boolean): SheetRecipe =>

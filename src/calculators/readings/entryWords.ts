@@ -1,7 +1,7 @@
 import type { AxleLift, BuildState, Change, Given, HangLine, Reading, TiltBoard } from '../../sheet/schema';
 import { openSteps, pictureCaption, pictureName, hookName } from '../photographs/roles';
 import { NO_BREAK, typedNumber } from '../shared/format';
-import { entryStanding, hookOf, VIEW_AXES, type ListEntry } from '../shared/listEntries';
+import { type EntryStanding, hookOf, VIEW_AXES, type ListEntry } from '../shared/listEntries';
 import { captionOf } from './captions';
 
 /** An entry of the list in the words of the trade: what was done, and its numbers as the reader typed them. */
@@ -41,7 +41,10 @@ export function entryWords(state: BuildState, entry: ListEntry): EntryWords {
     }
     case 'parts list': {
       const parts = state.parts.length;
-      return { title: 'Parts list', detail: parts === 1 ? 'one part' : `${parts} parts` };
+      return {
+        title: 'Parts list',
+        detail: joined(parts === 1 ? 'one part' : `${parts} parts`, !state.countPartsList && 'not counted'),
+      };
     }
     case 'reading':
       return readingWords(state, entry.reading);
@@ -161,13 +164,12 @@ function boardWords({ toward, event, angle }: TiltBoard): EntryWords {
 }
 
 /** What stands beside an entry that is not counted, in words; '' for one that is. */
-export function standingWords(state: BuildState, entry: ListEntry): string {
-  const standing = entryStanding(state, entry);
+export function standingWords(entry: ListEntry, standing: EntryStanding): string {
   switch (standing.kind) {
     case 'counted':
       return '';
     case 'set aside': {
-      if (entry.kind === 'parts list') return 'not counted';
+      if (entry.kind === 'parts list') return '';
       const note = (entry.kind === 'picture' ? entry.picture.note : entry.reading.note).trim();
       return note === '' ? 'set aside' : `set aside: ${note}`;
     }
@@ -198,7 +200,7 @@ const HOOK_WORDS: Readonly<Record<string, string>> = {
   height: 'how high its hook is',
 };
 
-/** "battery: 250 g, 40 mm down", "skid plate: 90 g at 160 mm ahead, 45 mm up". */
+/** "Battery": "move 250 g down 40 mm"; "Skid plate": "add 90 g at 160 mm ahead, 45 mm up". */
 export function changeWords(change: Change, index: number): EntryWords {
   const title = change.name.trim() || `Change ${index + 1}`;
   const mass = asTyped(change.mass);
@@ -221,9 +223,9 @@ export function changeWords(change: Change, index: number): EntryWords {
   return { title, detail: mass === null ? '' : `move ${mass}${way === '' ? '' : ` ${way}`}` };
 }
 
-/** "40 mm down" for −40 mm of height; null for nothing or zero. */
+/** "down 40 mm" for −40 mm of height; null for nothing or zero. */
 function moved(given: Given, plus: string, minus: string): string | null {
   const typed = asTyped(given);
   if (typed === null || /^[−+]?[0.,]+\D*$/.test(typed)) return null;
-  return typed.startsWith('−') ? `${typed.slice(1)} ${minus}` : `${typed.replace(/^\+/, '')} ${plus}`;
+  return typed.startsWith('−') ? `${minus} ${typed.slice(1)}` : `${plus} ${typed.replace(/^\+/, '')}`;
 }

@@ -17,12 +17,12 @@ import { suggestions } from './readingGiven';
 
 /** Every reading of the open state: its title and numbers, whether it counts, and its fields when opened. */
 export function listPart(parts: ReadingsParts): TemplateResult {
-  const { state } = parts;
+  const { state, answer } = parts;
   const entries = entriesOf(state);
   return html`<section class="list" aria-labelledby="list-title">
     <div class="part-head">
       <h3 id="list-title">What was read</h3>
-      <p>${readingsText(countReadings(state))}</p>
+      <p>${readingsText(countReadings(state, answer))}</p>
     </div>
     ${
       entries.length === 0
@@ -45,11 +45,12 @@ export function listPart(parts: ReadingsParts): TemplateResult {
 export const entryElementId = (id: string): string => `entry-${id.replaceAll(' ', '-')}`;
 
 function entryRow(parts: ReadingsParts, entry: ListEntry): TemplateResult {
-  const { state, opened, toggle } = parts;
+  const { state, answer, opened, toggle } = parts;
   const { id } = entry;
   const { title, detail } = entryWords(state, entry);
-  const { kind } = entryStanding(state, entry);
-  const beside = standingWords(state, entry);
+  const standing = entryStanding(state, entry, answer);
+  const { kind } = standing;
+  const beside = standingWords(entry, standing);
   const open = opened.has(id);
   const aside = kind === 'set aside' && entry.kind !== 'parts list';
   return html`<li class=${aside ? 'entry aside' : 'entry'}>
@@ -117,11 +118,11 @@ function entryInside(parts: ReadingsParts, entry: ListEntry): TemplateResult {
 }
 
 function readingInside(parts: ReadingsParts, reading: Reading): TemplateResult {
-  const { state, fresh } = parts;
+  const { state } = parts;
   const { id } = reading;
   const paths = givensUsed(reading).map((name) => pathOf(state, reading, name));
   return html`
-    <div class="fields">${entryFields(state, reading, fresh.has(id))}</div>
+    <div class="fields">${entryFields(parts, reading)}</div>
     ${suggestions(state, paths)}
     ${noteRow(reading.counted, reading.note, (note) =>
       edit('Note of a reading', noteReading(id, note), `reading note ${id}`),
@@ -146,7 +147,7 @@ function noteRow(counted: boolean, note: string, write: (note: string) => void):
       type="text"
       autocomplete="off"
       maxlength="400"
-      placeholder=${counted ? 'which instrument, how it stood' : 'what speaks against it'}
+      placeholder=${counted ? 'instrument, how it stood' : 'what speaks against it'}
       .value=${note}
       @input=${(event: EventOn<HTMLInputElement>) => write(event.currentTarget.value)}
       @change=${settle}

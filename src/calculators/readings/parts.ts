@@ -1,8 +1,11 @@
+import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { BuildState } from '../../sheet/schema';
 
 /** What every part of the readings panel is drawn from. */
 export interface ReadingsParts {
   readonly state: BuildState;
+  /** From all readings that count. */
+  readonly answer: BenchAnswer;
   /** Entries, changes and folds the reader has opened, by id. */
   readonly opened: ReadonlySet<string>;
   /** Entries that were still to be measured when they were opened: their cautions stand open. */

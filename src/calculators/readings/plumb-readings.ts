@@ -1,5 +1,6 @@
 import { html, LitElement, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { benchAnswer } from '../../answer/benchAnswer';
 import { openState, ready, redo, undo } from '../../sheet/bench';
 import type { BuildState } from '../../sheet/schema';
 import { foldStyles } from '../photographs/foldParts';
@@ -59,6 +60,7 @@ export class Readings extends LitElement {
   private renderParts(build: BuildState): TemplateResult {
     const parts: ReadingsParts = {
       state: build,
+      answer: benchAnswer(build),
       opened: this.opened,
       fresh: this.fresh,
       toggle: this.toggle,
@@ -100,8 +102,11 @@ export class Readings extends LitElement {
     if (!entry) return;
     await Promise.all([...entry.querySelectorAll('plumb-given')].map((given) => given.updateComplete));
     entry.scrollIntoView({ block: 'start' });
-    const first = entry.querySelector('plumb-given');
-    if (first) first.select();
+    // Before bench work that can hurt, its cautions come first.
+    const caution = entry.querySelector<HTMLElement>('.caution[open] > summary');
+    const field = entry.querySelector('plumb-given');
+    if (caution) caution.focus();
+    else if (field) field.select();
     else entry.querySelector('summary')?.focus();
   }
 
@@ -114,7 +119,7 @@ export class Readings extends LitElement {
   private isToBeRead(id: string): boolean {
     const build = this.sheet.value;
     const entry = build && entriesOf(build).find((each) => each.id === id);
-    return build !== null && !!entry && entryStanding(build, entry).kind === 'incomplete';
+    return build !== null && !!entry && entryStanding(build, entry, benchAnswer(build)).kind === 'incomplete';
   }
 
   private readonly onKey = (event: KeyboardEvent): void => {

@@ -75,13 +75,13 @@ export const readingsStyles = css`
     padding-inline-start: 0.45rem;
     color: var(--ink-2);
   }
-  .entry summary {
+  .entry > details > summary {
     min-height: 3.25rem;
     padding-block: 0.45rem;
     padding-inline-start: 2.75rem;
     font-weight: 400;
   }
-  .entry.bare summary {
+  .entry.bare > details > summary {
     padding-inline-start: 0;
   }
   .entry-words {
@@ -123,9 +123,16 @@ export const readingsStyles = css`
       padding-inline-start: 2.75rem;
     }
   }
+  .inside > * {
+    min-width: 0;
+    max-width: 34rem;
+  }
   .fields {
     display: grid;
     gap: 0.5rem;
+  }
+  .fields > .caution {
+    margin: 0;
   }
   .fields .note,
   .inside .said {
@@ -154,20 +161,17 @@ export const readingsStyles = css`
     margin: 0;
     accent-color: var(--ink);
   }
-  @container calculator (max-width: 26rem) {
-    .switch {
+  /* Four words do not fit beside each other in a hand. */
+  @container calculator (max-width: 34rem) {
+    .switch:has(label:nth-child(4)) {
+      grid-template-columns: 1fr 1fr;
       grid-auto-flow: row;
     }
-    .switch label + label {
+    .switch:has(label:nth-child(4)) label:nth-child(odd) {
       border-inline-start: 0;
+    }
+    .switch:has(label:nth-child(4)) label:nth-child(n + 3) {
       border-block-start: 1.3px solid var(--ink);
-    }
-    .switch:not(:has(label:nth-child(3))) {
-      grid-auto-flow: column;
-    }
-    .switch:not(:has(label:nth-child(3))) label + label {
-      border-block-start: 0;
-      border-inline-start: 1.3px solid var(--ink);
     }
   }
 
@@ -230,20 +234,22 @@ export const readingsStyles = css`
     .fold.add,
     .caution,
     .suggested,
-    .entry .count:not(:has(:checked)):not(.kept),
-    .entry summary .icon {
+    .entry > details > summary .icon {
       display: none;
     }
     .entry {
       break-inside: avoid;
     }
-    .entry summary {
+    .entry > details > summary {
       min-height: 0;
       padding-block: 0.25rem;
     }
     .entry .count {
       min-height: 0;
       padding-block-start: 0.25rem;
+    }
+    :focus-visible {
+      outline: none;
     }
     .beside {
       margin-block-start: 1.2rem;

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, query } from 'lit/decorators.js';
 import { current, openState, ready, redo, redoLabel, undo, undoLabel } from '../../sheet/bench';
+import { lower } from '../photographs/words';
 import { closeIcon, printIcon, redoIcon, undoIcon } from '../shared/icons';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles } from '../shared/styles';
@@ -12,6 +13,10 @@ const pageStyles = css`
   @media screen {
     :root[data-readings] {
       overflow: hidden;
+    }
+  }
+  @media screen and (min-width: 62.5em) {
+    :root[data-readings] {
       scrollbar-gutter: stable;
     }
   }
@@ -38,7 +43,7 @@ export class ReadingsSheet extends LitElement {
 
   private readonly sheet = new SheetController(this, () => ({
     truck: ready.value ? current.value.name.trim() || 'a truck without a name' : '',
-    state: ready.value ? openState.value.name.trim() : '',
+    state: ready.value ? lower(openState.value.name.trim()) : '',
     undo: undoLabel.value,
     redo: redoLabel.value,
   }));
@@ -48,12 +53,13 @@ export class ReadingsSheet extends LitElement {
     buttonStyles,
     css`
       dialog {
-        width: min(76rem, 100vw - 3rem);
+        width: min(76rem, 100% - 3rem);
         max-width: none;
         height: calc(100dvh - 3rem);
         max-height: none;
         margin: auto;
         padding: 0;
+        overflow: clip;
         color: inherit;
         background: var(--paper);
         border: 2px solid var(--ink);
@@ -110,6 +116,8 @@ export class ReadingsSheet extends LitElement {
         outline-offset: -4px;
       }
       .body {
+        /* Holds what is only spoken, which would else stretch the dialog. */
+        position: relative;
         overflow-y: auto;
         overscroll-behavior: contain;
         padding: 1.25rem 1.5rem 2rem;
@@ -117,7 +125,7 @@ export class ReadingsSheet extends LitElement {
       @media (max-width: 62.49em) {
         dialog {
           inset: 0;
-          width: 100vw;
+          width: 100%;
           height: 100dvh;
           margin: 0;
           border: 0;

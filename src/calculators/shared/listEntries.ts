@@ -2,7 +2,6 @@ import { partsList } from '../../sheet/derived';
 import { readGiven } from '../../sheet/given';
 import { hangsOf } from '../../sheet/hangs';
 import type { BuildState, Hook, Picture, Reading } from '../../sheet/schema';
-import { openSteps } from '../photographs/roles';
 import { givensByPath } from './givensByPath';
 
 /** One entry of the list of readings: what the reader may count, set aside or take again. */
@@ -23,6 +22,11 @@ export function entriesOf(state: BuildState): readonly ListEntry[] {
   ];
 }
 
+/** Of an answer: the hangs in pictures that gave a line. */
+export interface LinesOfAnswer {
+  readonly lines: readonly { readonly pictureId: string }[];
+}
+
 /**
  * How an entry stands. 'kept': it tells another thing than the center of gravity and never counts. 'incomplete':
  * `missing` are the paths of givens still empty. 'faulty': a given cannot be read, or marks are missing.
@@ -32,13 +36,13 @@ export type EntryStanding =
   | { readonly kind: 'incomplete'; readonly missing: readonly string[] }
   | { readonly kind: 'faulty'; readonly at: string };
 
-export function entryStanding(state: BuildState, entry: ListEntry): EntryStanding {
+export function entryStanding(state: BuildState, entry: ListEntry, { lines }: LinesOfAnswer): EntryStanding {
   switch (entry.kind) {
     case 'picture':
       if (!entry.picture.counted) return { kind: 'set aside' };
-      return openSteps(state, entry.picture).length > 0
-        ? { kind: 'incomplete', missing: [] }
-        : { kind: 'counted' };
+      return lines.some(({ pictureId }) => pictureId === entry.id)
+        ? { kind: 'counted' }
+        : { kind: 'incomplete', missing: [] };
     case 'parts list':
       if (!state.countPartsList) return { kind: 'set aside' };
       return partsList(state).ok ? { kind: 'counted' } : { kind: 'faulty', at: 'parts' };

@@ -1,10 +1,13 @@
 import type { BuildState } from '../../sheet/schema';
-import { entriesOf, entryStanding } from './listEntries';
+import { entriesOf, entryStanding, type LinesOfAnswer } from './listEntries';
 
 /** The readings of a state: how many there are, and how many of them count. */
-export function countReadings(state: BuildState): { readonly counted: number; readonly all: number } {
+export function countReadings(
+  state: BuildState,
+  answer: LinesOfAnswer,
+): { readonly counted: number; readonly all: number } {
   const entries = entriesOf(state).filter((entry) => entry.kind !== 'parts list' || state.countPartsList);
-  const counted = entries.filter((entry) => entryStanding(state, entry).kind === 'counted').length;
+  const counted = entries.filter((entry) => entryStanding(state, entry, answer).kind === 'counted').length;
   return { counted, all: entries.length };
 }
 

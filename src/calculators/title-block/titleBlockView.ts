@@ -65,7 +65,7 @@ export function titleBlockView(
         ? null
         : refused.message,
     next: { href: answer.next.href, text: keepNumbers(answer.next.text) },
-    readings: readingsText(countReadings(state)),
+    readings: readingsText(countReadings(state, answer)),
   };
 }
 

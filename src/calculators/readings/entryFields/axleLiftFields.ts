@@ -1,21 +1,22 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { edit } from '../../../sheet/bench';
-import type { AxleLift, BuildState } from '../../../sheet/schema';
+import type { AxleLift } from '../../../sheet/schema';
 import '../../shared/warning';
 import { liftCautions } from '../cautions';
 import { inReading } from '../edits';
+import type { ReadingsParts } from '../parts';
 import { readingGiven } from '../readingGiven';
 import { choice } from './choices';
 
 /** An axle lift: which axle, how the lift was measured, the scale that was read, and how the suspension was. */
-export function axleLiftFields(state: BuildState, lift: AxleLift, fresh: boolean): TemplateResult {
+export function axleLiftFields({ state, fresh }: ReadingsParts, lift: AxleLift): TemplateResult {
   const { id } = lift;
   const change = (label: string, recipe: (draft: AxleLift) => void): void => {
     edit(label, inReading('axle lift', id, recipe));
   };
   const raised = lift.raised === 'front axle' ? 'front' : 'rear';
   return html`
-    ${liftCautions(fresh)}
+    ${liftCautions(fresh.has(id))}
     ${choice(
       'Raised',
       `raised-${id}`,

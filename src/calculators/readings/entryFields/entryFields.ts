@@ -1,25 +1,26 @@
 import type { TemplateResult } from 'lit';
-import type { BuildState, Reading } from '../../../sheet/schema';
+import type { Reading } from '../../../sheet/schema';
+import type { ReadingsParts } from '../parts';
 import { axleLiftFields } from './axleLiftFields';
 import { balanceFields } from './balanceFields';
 import { hangLineFields } from './hangLineFields';
 import { tiltBoardFields } from './tiltBoardFields';
 import { weighingFields } from './weighingFields';
 
-/** The fields of a typed reading, by its kind. `fresh`: the work is still to be done, so its cautions stand open. */
-export function entryFields(state: BuildState, reading: Reading, fresh: boolean): TemplateResult {
+/** The fields of a typed reading, by its kind. */
+export function entryFields(parts: ReadingsParts, reading: Reading): TemplateResult {
   switch (reading.kind) {
     case 'total mass':
     case 'axle scales':
     case 'wheel scales':
-      return weighingFields(state, reading);
+      return weighingFields(parts.state, reading);
     case 'axle lift':
-      return axleLiftFields(state, reading, fresh);
+      return axleLiftFields(parts, reading);
     case 'hang line':
-      return hangLineFields(state, reading, fresh);
+      return hangLineFields(parts, reading);
     case 'tilt board':
-      return tiltBoardFields(state, reading, fresh);
+      return tiltBoardFields(parts, reading);
     case 'balance on an edge':
-      return balanceFields(state, reading);
+      return balanceFields(parts.state, reading);
   }
 }

@@ -1,21 +1,23 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { edit } from '../../../sheet/bench';
-import type { BuildState, HangLine } from '../../../sheet/schema';
+import type { HangLine } from '../../../sheet/schema';
 import { hangingCautions } from '../../photographs/cautions';
 import { VIEW_AXES } from '../../shared/listEntries';
 import { inReading } from '../edits';
+import type { ReadingsParts } from '../parts';
 import { readingGiven } from '../readingGiven';
 import { choice } from './choices';
 import { hookFields } from './hookFields';
 
 /** A hang without a picture: view, hook, where the string ran, and how the suspension was. */
-export function hangLineFields(state: BuildState, hang: HangLine, fresh: boolean): TemplateResult {
+export function hangLineFields(parts: ReadingsParts, hang: HangLine): TemplateResult {
+  const { state, fresh } = parts;
   const { id, view, by, suspension } = hang;
   const change = (label: string, recipe: (draft: HangLine) => void): void => {
     edit(label, inReading('hang line', id, recipe));
   };
   return html`
-    ${hangingCautions(fresh)} ${hookFields(state, hang)}
+    ${hangingCautions(fresh.has(id))} ${hookFields(parts, hang)}
     ${choice(
       'Looked at',
       `view-${id}`,

@@ -1,28 +1,28 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { edit, settle } from '../../../sheet/bench';
+import { emptyHook } from '../../../sheet/empty';
 import type { BuildState, Carrier, HangLine, Hook } from '../../../sheet/schema';
 import { inHook } from '../../photographs/edits';
 import { hookName } from '../../photographs/roles';
 import type { EventOn } from '../../shared/events';
+import { chevronDownIcon } from '../../shared/icons';
 import { hookOf } from '../../shared/listEntries';
-import { tieToHook, usesOfHook } from '../edits';
+import { tieToHook, tieToNewHook, usesOfHook } from '../edits';
+import { asTyped } from '../entryWords';
+import type { ReadingsParts } from '../parts';
 import { givenAt } from '../readingGiven';
 import { choice } from './choices';
 
 const NEW = 'new';
 
-/** Which hook a hang was tied to: one of the state's, or a new one; and its place, by ruler. */
-export function hookFields(state: BuildState, hang: HangLine): TemplateResult {
+/** Which hook a hang was tied to, one of the state's or a new one; and its place, by ruler, under a fold. */
+export function hookFields(parts: ReadingsParts, hang: HangLine): TemplateResult {
+  const { state } = parts;
   const hook = hookOf(state, hang.hook);
   return html`
     <label class="text-row"
       ><span>Hung from</span
-      ><select
-        @change=${(event: EventOn<HTMLSelectElement>) => {
-          const { value } = event.currentTarget;
-          edit('Hook of a hang', tieToHook(hang.id, value === NEW ? null : value));
-        }}
-      >
+      ><select @change=${(event: EventOn<HTMLSelectElement>) => tie(parts, hang, event.currentTarget.value)}>
         ${hook === null ? html`<option value="" selected disabled>choose a hook</option>` : nothing}
         ${state.hooks.map(
           (each) =>
@@ -33,8 +33,42 @@ export function hookFields(state: BuildState, hang: HangLine): TemplateResult {
         <option value=${NEW}>a new hook</option>
       </select></label
     >
-    ${hook === null ? nothing : placeOf(state, hook)}
+    ${hook === null ? nothing : hookFold(parts, hook)}
   `;
+}
+
+function tie({ toggle }: ReadingsParts, hang: HangLine, value: string): void {
+  if (value !== NEW) {
+    edit('Hook of a hang', tieToHook(hang.id, value));
+    return;
+  }
+  const hook = emptyHook();
+  edit('New hook of a hang', tieToNewHook(hang.id, hook));
+  toggle(foldOf(hook), true);
+}
+
+const foldOf = ({ id }: Hook): string => `hook ${id}`;
+
+function hookFold({ state, opened, toggle }: ReadingsParts, hook: Hook): TemplateResult {
+  const open = opened.has(foldOf(hook));
+  return html`<details
+    class="fold"
+    .open=${open}
+    @toggle=${(event: EventOn<HTMLDetailsElement>) => toggle(foldOf(hook), event.currentTarget.open)}
+  >
+    <summary>
+      <span>Its place<span class="quiet-text brief">${placeWords(hook)}</span></span
+      >${chevronDownIcon}
+    </summary>
+    ${open ? placeOf(state, hook) : nothing}
+  </details>`;
+}
+
+/** "251 mm ahead, 161.5 mm up"; what is wanting where it is not by ruler or not typed. */
+function placeWords({ source, ahead, height }: Hook): string {
+  const [x, z] = [asTyped(ahead), asTyped(height)];
+  if (source !== 'ruler' || x === null || z === null) return 'still to measure by ruler';
+  return `${x} ahead, ${z} up`;
 }
 
 const CARRIERS: readonly (readonly [Carrier, string])[] = [

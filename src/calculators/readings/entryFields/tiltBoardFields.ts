@@ -1,20 +1,21 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { edit } from '../../../sheet/bench';
-import type { BuildState, TiltBoard } from '../../../sheet/schema';
+import type { TiltBoard } from '../../../sheet/schema';
 import '../../shared/warning';
 import { boardCautions } from '../cautions';
 import { inReading } from '../edits';
+import type { ReadingsParts } from '../parts';
 import { readingGiven } from '../readingGiven';
 import { choice, longChoice } from './choices';
 
 /** A board's slope: which way it was raised, what happened there, and the slope. */
-export function tiltBoardFields(state: BuildState, board: TiltBoard, fresh: boolean): TemplateResult {
+export function tiltBoardFields({ state, fresh }: ReadingsParts, board: TiltBoard): TemplateResult {
   const { id, event } = board;
   const change = (label: string, recipe: (draft: TiltBoard) => void): void => {
     edit(label, inReading('tilt board', id, recipe));
   };
   return html`
-    ${boardCautions(fresh)}
+    ${boardCautions(fresh.has(id))}
     ${choice(
       'Downhill',
       `toward-${id}`,
