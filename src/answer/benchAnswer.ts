@@ -25,7 +25,7 @@ import type {
 } from '../physics';
 import type { PictureAdjustment } from '../photo/adjustPictures';
 import type { JointLines } from '../photo/plumbLines';
-import { readState } from '../photo/readState';
+import { missingWithHangs, readState } from '../photo/readState';
 import type { Missing, StateReadings } from '../photo/readState';
 import type { BuildState } from '../sheet/schema';
 import { budgetOf, type BudgetRow } from './budget';
@@ -126,12 +126,9 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
   const cg = cgEstimate(joint, read.bench.readings);
   if (!cg.ok) {
     if (pictures.refused) return refused(parts, joint, pictures.refused);
-    const missing = readings.missing.length > 0;
-    return refused(
-      parts,
-      joint,
-      missing ? refusal('missing', stillNeeded(readings)) : refusal('missing', cg.message),
-    );
+    const missing = missingOf(parts, joint);
+    const message = missing.length > 0 ? stillNeeded(missing) : cg.message;
+    return refused(parts, joint, refusal('missing', message));
   }
   const base = shown(parts, joint);
   const stance = standing(joint, read);
@@ -150,7 +147,8 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
 }
 
 /** What is shown whether or not there is a center of gravity. */
-function shown({ readings, pictures, read }: Computed, joint: TruckAdjustment | null) {
+function shown(parts: Computed, joint: TruckAdjustment | null) {
+  const { readings, pictures, read } = parts;
   const foreAft = scalesAlone(read.bench);
   const hangs = pictures.joint?.hangs ?? [];
   const lines = [...hangs.map(({ line }) => line), ...(foreAft ? [uprightLine(foreAft.value)] : [])];
@@ -172,7 +170,7 @@ function shown({ readings, pictures, read }: Computed, joint: TruckAdjustment | 
     ...crossingsOf(lines),
     pictures: pictures.checks,
     partsListCg: read.partsListCg,
-    missing: readings.missing,
+    missing: missingOf(parts, joint),
     entries: read.entries,
     bench: read.bench,
     joint,
@@ -226,7 +224,17 @@ function standing(joint: TruckAdjustment, { bench }: BenchAsRead): Result<TruckS
   );
 }
 
-function stillNeeded({ missing }: StateReadings): string {
+/**
+ * What the pictures still lack. Without an answer they are the way to one: a line more than what is known asks for.
+ * With one, only pictures that were begun are to be finished.
+ */
+function missingOf({ state, readings }: Computed, joint: TruckAdjustment | null): readonly Missing[] {
+  const known = joint && joint.undetermined.length === 0;
+  if (known) return state.pictures.some(({ counted }) => counted) ? readings.missing : [];
+  return missingWithHangs(readings, joint?.cg.x ? 1 : 2);
+}
+
+function stillNeeded(missing: readonly Missing[]): string {
   const names = missing.slice(0, 3).map(({ what }) => what);
   const more = missing.length > 3 ? ` and ${missing.length - 3} more` : '';
   return `Still needed: ${names.join(', ')}${more}.`;

@@ -38,7 +38,7 @@ export function nextReading(
   if (fault) return { text: fault.message, href: fault.href, gain: null };
   const [other] = read.faults;
   if (other !== undefined) return { text: other, href: READINGS_HREF, gain: null };
-  const [missing] = readings.missing;
+  const [missing] = answer.missing;
   if (!answer.cg.ok) {
     if (answer.cg.reason === 'missing' && missing)
       return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };

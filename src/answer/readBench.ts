@@ -1,4 +1,4 @@
-import { cgByCarrier, dimensionsNeeded, meters, radians } from '../physics';
+import { compositeCg, dimensionsNeeded, meters, radians } from '../physics';
 import type {
   Angle,
   CompositeCg,
@@ -12,7 +12,8 @@ import type {
   TruckDimensions,
   TruckReading,
 } from '../physics';
-import { partsList, truckMass, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
+import { axleShare } from '../photo/readState';
+import { partsList } from '../sheet/derived';
 import { isEmpty, readGiven } from '../sheet/given';
 import { givensOf, type PlacedGiven } from '../sheet/givens';
 import type { BuildState, Reading } from '../sheet/schema';
@@ -159,12 +160,12 @@ export function readBench(state: BuildState, pictures: PictureLinesReading | nul
     const lacking = dimensionsNeeded(numbers).find((name) => !known.has(name));
     return entry(lacking ? { because: 'waiting', for: lacking } : null);
   });
-  const partsListCg = listCg(state);
-  if (state.parts.length > 0 && partsListCg) {
+  const list = listOf(state);
+  if (list) {
     entries.push({
       id: PARTS_LIST_ID,
       kind: 'parts list',
-      reading: listReading(partsListCg),
+      reading: list.reading,
       notCounted: state.countPartsList ? null : { because: 'set aside' },
     });
   }
@@ -183,7 +184,7 @@ export function readBench(state: BuildState, pictures: PictureLinesReading | nul
     faults: reader.faults,
     treadWidth: sizes.treadWidth,
     outsideWidth,
-    partsListCg,
+    partsListCg: list?.cg ?? null,
   };
 }
 
@@ -287,38 +288,23 @@ function droopOf(reading: HangLineTyped, at: (name: string) => string, reader: R
   return front && rear ? { front, rear } : null;
 }
 
-/** Mass of an axle as a part of the truck's, from the sheet or, where it says nothing, common practice. */
-export function axleShare(state: BuildState, axle: 'front axle' | 'rear axle'): Measured {
-  const whole = truckMass(state);
-  if (!whole.ok || !(whole.value.value > 0)) return USUAL_AXLE_SHARE;
-  const own = unsprungMass(state, axle);
-  if (!own.ok || own.value.from === 'default') return USUAL_AXLE_SHARE;
-  const { value, u } = own.value;
-  const total = whole.value.value;
-  return { value: value / total, u: Math.hypot(u / total, (value * whole.value.u) / total ** 2) };
-}
-
-function listCg(state: BuildState): CompositeCg | null {
+/** The listed parts as a reading, with the covariance of mass and place: both come from the same weights. */
+function listOf(state: BuildState): { readonly cg: CompositeCg; readonly reading: TruckReading } | null {
   if (state.parts.length === 0) return null;
-  const parts = partsList(state);
-  if (!parts.ok) return null;
-  const { whole } = cgByCarrier(
-    parts.value.map(({ carrier, mass, ahead, left, height }) => ({
-      carrier,
-      mass,
-      x: ahead,
-      y: left,
-      z: height,
-    })),
+  const list = partsList(state);
+  if (!list.ok) return null;
+  const parts = list.value.map(({ mass, ahead, left, height }) => ({ mass, x: ahead, y: left, z: height }));
+  const composite = compositeCg(parts);
+  if (!composite.ok) return null;
+  const cg = composite.value;
+  const withMass = (['x', 'y', 'z'] as const).map((axis) =>
+    cg.sensitivities.reduce((sum, by, i) => sum + by.mass[axis] * (parts[i]?.mass.u ?? 0) ** 2, 0),
   );
-  return whole.ok ? whole.value : null;
-}
-
-function listReading(list: CompositeCg): TruckReading {
-  return {
+  const reading: TruckReading = {
     kind: 'parts list',
     id: PARTS_LIST_ID,
-    values: [list.mass.value, list.x.value, list.y.value, list.z.value],
-    covariance: list.covariance,
+    values: [cg.mass.value, cg.x.value, cg.y.value, cg.z.value],
+    covariance: [[cg.mass.u ** 2, ...withMass], ...cg.covariance.map((row, i) => [withMass[i] ?? 0, ...row])],
   };
+  return { cg, reading };
 }
