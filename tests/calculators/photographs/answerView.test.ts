@@ -32,7 +32,9 @@ function photographOf(id: string) {
   return photograph;
 }
 
-describe.each(sheet.states.map((state) => [state.id, state] as const))(
+const photographed = sheet.states.filter(({ pictures }) => pictures.length > 0);
+
+describe.each(photographed.map((state) => [state.id, state] as const))(
   'state %s',
   (_id, state: BuildState) => {
     const answer = benchAnswer(state);
