@@ -26,8 +26,8 @@ import { informationOf } from './information';
 import type { LiftedTruck } from './lifted';
 import { liftedLoads, pitchOfRise } from './lifted';
 import { type ErrorLaws, Scribe, type Taken, sharedCovariance } from './scribe';
-import { slipsOf } from './slips';
-import { numbersOf, withNumber } from './numbers';
+import { type Slip, slipsOf } from './slips';
+import { type BenchNumber, numbersOf, withNumber } from './numbers';
 import type { Point, Shown, TrueTruck } from './truth';
 import { at, drawTruck, vectorAt } from './truth';
 
@@ -35,8 +35,8 @@ import { at, drawTruck, vectorAt } from './truth';
 export interface BlunderOptions {
   /** Id of a number; a random one where left out. */
   readonly number?: string;
-  /** So many of its own u, either way; 'slip' for one of the slips that fit the number. */
-  readonly size: number | 'slip';
+  /** So many of its own u, either way; or a slip that fits the number, or a wrong unit. */
+  readonly size: number | 'slip' | 'wrong unit';
 }
 
 export interface WorldOptions extends ErrorLaws {
@@ -774,20 +774,22 @@ const putWrong = (
 ): PutWrong | null => {
   // What pictures tell as well is not counted a second time, so no reading of it can be found wrong.
   const counted = new Set(shown.flatMap(({ numbers }) => numbers.map(({ id }) => id)));
+  const fitting = (each: BenchNumber): readonly Slip[] =>
+    slipsOf(bench, each).filter(({ gross }) => gross === (size === 'wrong unit'));
   const numbers = numbersOf(bench).filter(
     (each) =>
       counted.has(each.id) &&
       (number === undefined || each.id === number) &&
-      (size !== 'slip' || slipsOf(bench, each).length > 0),
+      (typeof size === 'number' || fitting(each).length > 0),
   );
   const chosen = numbers[Math.floor(draw.unit() * numbers.length)];
   if (!chosen) return null;
   const { id, value, u } = chosen;
-  if (size !== 'slip') {
+  if (typeof size === 'number') {
     const by = size * u * (draw.unit() < 0.5 ? -1 : 1);
     return { bench: withNumber(bench, id, value + by), id, by, slip: null };
   }
-  const slips = slipsOf(bench, chosen);
+  const slips = fitting(chosen);
   const slip = slips[Math.floor(draw.unit() * slips.length)];
   return slip
     ? { bench: withNumber(bench, id, slip.reads), id, by: slip.reads - value, slip: slip.name }

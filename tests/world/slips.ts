@@ -6,6 +6,8 @@ import type { BenchNumber } from './numbers';
 export interface Slip {
   readonly name: string;
   readonly reads: number;
+  /** A wrong unit: the number is off by a factor and fits no truck. */
+  readonly gross: boolean;
 }
 
 /** Kilograms in an ounce and in a pound; meters in an inch (NIST SP 811, exact or rounded to seven digits). */
@@ -24,17 +26,17 @@ export const slipsOf = (bench: TruckBench, number: BenchNumber): Slip[] => {
   const { id, reading, sort, value } = number;
   const kind = bench.readings.find((each) => each.id === reading)?.kind;
   const slips: Slip[] = [];
-  const slip = (name: string, reads: number): void => {
-    slips.push({ name, reads });
+  const slip = (name: string, reads: number, gross = false): void => {
+    slips.push({ name, reads, gross });
   };
   if (sort === 'mass' && reading !== null) {
-    slip('ounces for grams', value * (OUNCE / 0.001));
-    slip('grams for ounces', value * (0.001 / OUNCE));
-    slip('pounds for kilograms', value * POUND);
+    slip('ounces for grams', value * (OUNCE / 0.001), true);
+    slip('grams for ounces', value * (0.001 / OUNCE), true);
+    slip('pounds for kilograms', value * POUND, true);
     if (kind === 'total mass') slip('pack left out', value - PACK);
   }
   if (sort === 'length' && Math.abs(value) > 0.02 && id !== 'lateral') {
-    slip('inches for millimeters', value * (INCH / 0.001));
+    slip('inches for millimeters', value * (INCH / 0.001), true);
     if (id === 'frontTrack' || id === 'rearTrack') slip('outside width for track', value + TIRE);
     if (id === 'frontTireRadius' || id === 'rearTireRadius') slip('diameter for radius', value * 2);
     const hub = bench.dimensions.rearTireRadius?.value;
