@@ -1,5 +1,5 @@
 import { adjustTruck, type TruckAdjustment, type TruckRefusal } from './adjustTruck';
-import { chiSquaredQuantile, normalProbability } from './chiSquared';
+import { chiSquaredProbability, chiSquaredQuantile, normalProbability } from './chiSquared';
 import { type Result, success } from './quantities';
 import { type Reliability, residualCorrelation } from './reliability';
 import type { TruckBench, TruckReading } from './truckReadings';
@@ -17,12 +17,14 @@ const FALSE_ALARMS = 0.05;
 /**
  * Part of benches in which the wrong number would be missing from the group that is named. If k is the wrong one, then
  * whatever its error, (w_a − ρ w_k)/√(1 − ρ²) is standard normal for every other a, and w_a² − w_k² is at most its square;
- * so the square of the two-sided limit at this level is exceeded by none in 99 sets of 100 (Šidák's inequality, whatever
+ * so the square of the two-sided limit at this level is exceeded by none in 98 sets of 100 (Šidák's inequality, whatever
  * the correlations). Simulated: at least 95 % of alarms at any error from one standard deviation of w on.
  */
-const MISSED_GROUPS = 0.01;
+const MISSED_GROUPS = 0.02;
 /** From this correlation on two residuals are one test: they check nothing but each other. */
 const ONE_TEST = 0.9999;
+/** Gains this near, in part, are equal: of numbers that check only each other, to rounding. */
+const ONE_GAIN = 1e-4;
 /** Chance below which the readings as a whole scatter more than their ± allow. */
 const IMPROBABLE = 0.01;
 /** A pair is told apart when the right one stands out in 95 cases of 100: the standard normal quantile 0.95. */
@@ -48,12 +50,16 @@ export interface NamedBlunder {
   readonly first: Suspect;
   /** All that cannot be told apart from it, most likely first, itself included. */
   readonly group: readonly Suspect[];
+  /** The group by readings, each once; a number without a reading stands by its own id. */
+  readonly readings: readonly string[];
   /** The one reading that the whole group belongs to; null where several could be wrong, or a dimension. */
   readonly reading: string | null;
   /** Chance of a residual as large somewhere on a bench without a blunder; once in 1/chance benches. */
   readonly chance: number;
   /** Misfit that is left with the first number left out, with one degree of freedom less. */
   readonly chiSquaredWithout: number;
+  /** Even so the others scatter more than their ± allow: more than one is wrong. */
+  readonly othersScatter: boolean;
 }
 
 export interface BlunderSearch {
@@ -64,6 +70,13 @@ export interface BlunderSearch {
   readonly named: NamedBlunder | null;
   /** No number stands out, yet the readings as a whole scatter more than their ± allow. */
   readonly wholeScatters: boolean;
+}
+
+/** A number left out, and by how much smaller chi-squared is without it. */
+export interface Candidate extends Omit<Suspect, 'odds'> {
+  readonly gain: number;
+  /** Part of an error's square that shows: its own variance over that of `off`. */
+  readonly redundancy: number;
 }
 
 interface Checked extends Reliability {
@@ -87,6 +100,10 @@ export const largestOf = (tests: number, level: number = FALSE_ALARMS): number =
 export const chanceOfLargest = (normalized: number, tests: number): number =>
   -Math.expm1(tests * Math.log1p(-2 * normalProbability(-Math.abs(normalized))));
 
+/** Whether a misfit is too large for its degrees of freedom. */
+export const scattersTooMuch = (chiSquared: number, degreesOfFreedom: number): boolean =>
+  degreesOfFreedom > 0 && chiSquaredProbability(chiSquared, degreesOfFreedom) < IMPROBABLE;
+
 const correlated = (a: Reliability, b: Reliability): number => Math.abs(residualCorrelation(a, b));
 
 /** One number of each test. */
@@ -98,49 +115,67 @@ function distinct(numbers: readonly Checked[]): readonly Checked[] {
 }
 
 /**
- * Names the number most likely wrong, or the group that cannot be told apart; nobody is named in 95 of 100 benches without
- * a blunder. Drops nothing. Laws: one blunder, normal errors; two blunders at once may hide each other.
+ * Names the number most likely wrong, or the group that cannot be told apart; none is named on 95 of 100 benches without
+ * a blunder. Drops nothing. Laws: one blunder, normal errors, to first order: findBlunder() also finds errors so gross
+ * that they bend the models. Two blunders at once may hide each other.
  */
 export function blunderSearch(adjustment: TruckAdjustment): BlunderSearch {
   const checked = adjustment.numbers().filter(isChecked);
   const tests = distinct(checked).length;
-  const threshold = largestOf(tests);
-  const scatters = adjustment.probability !== null && adjustment.probability < IMPROBABLE;
-  const size = ({ normalized }: Checked) => Math.abs(normalized);
-  const largest = checked.reduce<Checked | null>((a, b) => (a && size(a) >= size(b) ? a : b), null);
-  if (!largest || !(size(largest) > threshold))
-    return { threshold, tests, named: null, wholeScatters: scatters };
-
-  // Of numbers that are one test, the one that has to be off by the fewest of its own ±: the best checked one.
-  const first = checked
-    .filter((number) => number === largest || correlated(number, largest) >= ONE_TEST)
-    .reduce((a, b) => (b.redundancy > a.redundancy ? b : a));
-  const farther = (b: Checked) => first.normalized ** 2 - b.normalized ** 2;
-  const limit = largestOf(tests, MISSED_GROUPS) ** 2;
-  const group = checked
-    .filter((b) => b === first || correlated(b, first) >= ONE_TEST || farther(b) < limit)
-    .toSorted((a, b) => (a === first ? -1 : b === first ? 1 : farther(a) - farther(b)))
-    .map((b): Suspect => ({
-      id: b.id,
-      reading: b.reading,
-      normalized: b.normalized,
-      off: b.off,
-      offU: b.offU,
-      odds: Math.exp(-Math.max(0, farther(b)) / 2),
-    }));
-  const [suspect] = group;
-  if (!suspect) return { threshold, tests, named: null, wholeScatters: scatters };
-  return {
-    threshold,
+  const named = nameAmong(
+    checked.map(({ id, reading, normalized, off, offU, redundancy }) => ({
+      ...{ id, reading, normalized, off, offU, redundancy },
+      gain: normalized * normalized,
+    })),
     tests,
-    named: {
-      first: suspect,
-      group,
-      reading: group.every(({ reading }) => reading === suspect.reading) ? suspect.reading : null,
-      chance: chanceOfLargest(suspect.normalized, tests),
-      chiSquaredWithout: Math.max(0, adjustment.chiSquared - suspect.normalized ** 2),
-    },
-    wholeScatters: false,
+    adjustment.chiSquared,
+    adjustment.degreesOfFreedom,
+  );
+  const { chiSquared, degreesOfFreedom } = adjustment;
+  return {
+    threshold: largestOf(tests),
+    tests,
+    named,
+    wholeScatters: !named && scattersTooMuch(chiSquared, degreesOfFreedom),
+  };
+}
+
+/**
+ * The best of `candidates` with all that cannot be told apart from it, or null where none disagrees. `chiSquared` is the
+ * misfit with all counted.
+ */
+export function nameAmong(
+  candidates: readonly Candidate[],
+  tests: number,
+  chiSquared: number,
+  degreesOfFreedom: number,
+): NamedBlunder | null {
+  const best = Math.max(0, ...candidates.map(({ gain }) => gain));
+  // Of numbers that are one test, the one that has to be off by the fewest of its own ±: the best checked one.
+  const same = best - ONE_GAIN * (1 + best);
+  const first = candidates
+    .filter(({ gain }) => gain >= same)
+    .reduce<Candidate | null>((a, b) => (a && a.redundancy >= b.redundancy ? a : b), null);
+  if (!first || !(Math.abs(first.normalized) > largestOf(tests))) return null;
+  const limit = largestOf(tests, MISSED_GROUPS) ** 2;
+  const behind = ({ gain }: Candidate) => Math.max(0, first.gain - gain);
+  const group = candidates
+    .filter((each) => each !== first && behind(each) < limit)
+    .toSorted((a, b) => behind(a) - behind(b));
+  const suspects = [first, ...group].map((each): Suspect => {
+    const { id, reading, normalized, off, offU } = each;
+    return { id, reading, normalized, off, offU, odds: Math.exp(-behind(each) / 2) };
+  });
+  const readings = new Set(suspects.map(({ id, reading }) => reading ?? id));
+  const chiSquaredWithout = Math.max(0, chiSquared - first.gain);
+  return {
+    first: suspects[0] ?? { ...first, odds: 1 },
+    group: suspects,
+    readings: [...readings],
+    reading: readings.size === 1 ? first.reading : null,
+    chance: chanceOfLargest(first.normalized, tests),
+    chiSquaredWithout,
+    othersScatter: scattersTooMuch(chiSquaredWithout, degreesOfFreedom - 1),
   };
 }
 

@@ -1,0 +1,94 @@
+import { withValue } from './benchNumbers';
+import { type Adjustment, adjust, prior } from './leastSquares';
+import { type Result, refusal, success } from './quantities';
+import { type NumberRead, type TruckModel, truckModel } from './truckModel';
+import type { TruckBench } from './truckReadings';
+import type { TruckRefusal } from './adjustTruck';
+
+/**
+ * The adjustment of a bench without one of its numbers, exactly: the number may be off by any amount, which is one more
+ * unknown. Reliability tells the same to first order, which holds until an error is so large that it bends the models.
+ */
+
+export interface WithoutNumber {
+  readonly number: NumberRead;
+  /** What all others say it should read, and the standard uncertainty of its reading against that (its own included). */
+  readonly predicted: number;
+  readonly offU: number;
+  /** By how much it reads too much. */
+  readonly off: number;
+  /** Misfit of all others. */
+  readonly chiSquared: number;
+  readonly adjustment: Adjustment;
+  readonly model: TruckModel;
+}
+
+/** Typical size of an error to start from; scales a column only. */
+const ERROR_SCALE = { length: 0.01, mass: 0.05, angle: 0.02, share: 0.05 } as const;
+/** What the others tell is too vague to check a number by when its own u is not this part of theirs. */
+const UNCHECKED = 0.01;
+/** A step in it below this changes no printed digit. */
+const NEGLIGIBLE = 1e-8;
+/** Coordinates that no reading determines are held this loosely (m, kg): far wider than any truck. */
+const HELD = { length: 10, mass: 1000 } as const;
+
+/**
+ * Adjusts `bench` with number `id` free. `start`: value of the number to start from, where the one read is so wrong that
+ * the search would not find its way. Refused as adjustTruck(), and as 'undetermined' where no other number checks it.
+ */
+export function withoutNumber(
+  bench: TruckBench,
+  id: string,
+  start?: number,
+): Result<WithoutNumber, TruckRefusal> {
+  const read = truckModel(bench);
+  if (!read.ok) return read;
+  const number = read.value.numbers.find((each) => each.id === id);
+  if (!number) return refusal('undetermined', `${id}: is no number of this bench.`);
+  const from = start ?? number.value;
+  const built = start === undefined ? read : truckModel(withValue(bench, id, start));
+  if (!built.ok) return built;
+  const model = built.value;
+  const { observation: place, direction, kind } = number;
+  const error = model.unknowns.length;
+  const unknowns = [
+    ...model.unknowns,
+    { name: `${id}: error`, start: 0, scale: ERROR_SCALE[kind], negligible: NEGLIGIBLE },
+  ];
+  const observations = model.observations.map((observation, k) =>
+    k === place
+      ? {
+          ...observation,
+          depends: [...observation.depends, error],
+          predict: (p: Float64Array) =>
+            observation.predict(p).map((value, i) => value + (p[error] ?? NaN) * (direction[i] ?? 0)),
+          ...(observation.derivative && {
+            derivative: (p: Float64Array) =>
+              (observation.derivative?.(p) ?? []).map((row, i) => [...row, direction[i] ?? 0]),
+          }),
+        }
+      : observation,
+  );
+  const whole = adjust(unknowns, observations);
+  const adjusted =
+    whole.ok || whole.reason !== 'undetermined' ? whole : adjust(unknowns, [...observations, ...held(model)]);
+  if (!adjusted.ok) return adjusted;
+  const { unknowns: found, covariance, chiSquared } = adjusted.value;
+  const offU = Math.sqrt(covariance.get(error, error));
+  if (!(offU * UNCHECKED < number.u)) return refusal('undetermined', `${id}: no other number checks it.`);
+  const off = (found[error] ?? NaN) + number.value - from;
+  return success({
+    number,
+    predicted: number.value - off,
+    off,
+    offU,
+    chiSquared,
+    adjustment: adjusted.value,
+    model,
+  });
+}
+
+const held = ({ at, unknowns }: TruckModel) => [
+  ...[at.x, at.y, at.z].map((index) => prior('held', index, unknowns[index]?.start ?? 0, HELD.length)),
+  ...(at.mass === undefined ? [] : [prior('held', at.mass, unknowns[at.mass]?.start ?? 1, HELD.mass)]),
+];
