@@ -6,6 +6,11 @@ export interface Tolerance {
 }
 
 const table = {
+  'further reading: u': {
+    value: 1e-4,
+    unit: '1',
+    reason: 'Two searches that stop at 1e-8 m near one estimate; a ± is told to two digits.',
+  },
   'seen or not: sum of parts': {
     value: 1e-7,
     unit: '1',
@@ -367,6 +372,24 @@ const table = {
     value: 0.5,
     unit: 'units of the last printed digit',
     reason: 'A printed number is rounded to its nearest last digit.',
+  },
+  'monte carlo: same place': {
+    value: 0.002,
+    unit: 'u',
+    reason:
+      'Two searches for one place, each ended when what is left is below a thousandth of the fit’s uncertainty.',
+  },
+  'monte carlo: standard error': {
+    value: 0.9,
+    unit: 'logarithm',
+    reason:
+      'A spread of ten batches varies by a quarter of itself: three and a half of those, on a logarithmic scale.',
+  },
+  'monte carlo: chance': {
+    value: 1e-4,
+    unit: '1',
+    reason:
+      'Eight sums with fixed starts: a true generator would miss in one of a thousand choices of starts.',
   },
   'published: standard errors': {
     value: 4,

@@ -162,9 +162,7 @@ export function resolver(
         if (!(size <= longest)) longest = size;
       }
       const shrink = longest / last;
-      // All later steps of a series that shrinks like this one, added up.
-      const left = shrink < SLOWEST ? (longest * shrink) / (1 - shrink) : Math.max(longest, last);
-      if (left < NEGLIGIBLE_STEP) return success(at);
+      if (longest < NEGLIGIBLE_STEP && (shrink < SLOWEST || last < NEGLIGIBLE_STEP)) return success(at);
       if (!(shrink < SLOWEST)) break;
       last = longest;
     }

@@ -9,8 +9,8 @@ import { agreeWithPrint } from './published';
 
 /**
  * A saturation curve, rate = V c / (K + c), as D. M. Bates and D. G. Watts, Nonlinear Regression Analysis and Its
- * Applications (1988), A1.3, fit it to the rates of an enzyme treated with puromycin. Data and results from memory; that the
- * results come out proves the data.
+ * Applications (1988), A1.3, fit it to the rates of an enzyme treated with puromycin. Data and results seen in copies (courses,
+ * a public library's tests).
  */
 const CONCENTRATION = [0.02, 0.02, 0.06, 0.06, 0.11, 0.11, 0.22, 0.22, 0.56, 0.56, 1.1, 1.1];
 const RATE = [76, 47, 97, 107, 123, 139, 159, 152, 191, 201, 207, 200];
@@ -58,7 +58,7 @@ describe('in print', () => {
     id: 'puromycin',
     what,
     source: 'Bates and Watts 1988, 2.3',
-    status: 'from memory, recomputed' as const,
+    status: 'seen + recomputed' as const,
     ours: () => ours,
     printed,
     unit,
@@ -67,9 +67,10 @@ describe('in print', () => {
   const deviation = (i: number) => (Math.sqrt(fit.covariance.get(i, i)) / u) * spread;
   agreeWithPrint([
     row('V', fit.unknowns[0] ?? NaN, 212.7, 'counts/min²', 0.1),
-    row('K', fit.unknowns[1] ?? NaN, 0.0641, 'ppm', 1e-4),
-    row('deviation of V', deviation(0), 6.95, 'counts/min²', 0.01),
-    row('deviation of K', deviation(1), 8.28e-3, 'ppm', 1e-5),
+    row('K', fit.unknowns[1] ?? NaN, 0.06412, 'ppm', 1e-5),
+    row('deviation of V', deviation(0), 6.947, 'counts/min²', 1e-3),
+    row('deviation of K', deviation(1), 8.281e-3, 'ppm', 1e-6),
+    row('correlation', correlation(fit.covariance), 0.7651, '1', 1e-4),
     row('residual deviation', spread, 10.93, 'counts/min²', 0.01),
   ]);
 });
