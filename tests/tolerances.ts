@@ -6,6 +6,12 @@ export interface Tolerance {
 }
 
 const table = {
+  'further reading: u of an open quantity': {
+    value: 1e-3,
+    unit: '1',
+    reason:
+      'An open coordinate is held to 10 m and found to a thousandth of that along its line, which bends the slopes a little.',
+  },
   'further reading: u': {
     value: 1e-4,
     unit: '1',

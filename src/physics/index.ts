@@ -28,3 +28,5 @@ export * from './leaveOut';
 export * from './findBlunder';
 export * from './unitSlips';
 export * from './benchNumbers';
+export * from './furtherReadings';
+export * from './usualCandidates';
