@@ -71,7 +71,7 @@ export class ReadingsSheet extends LitElement {
       dialog::backdrop {
         background: light-dark(rgb(20 39 43 / 45%), rgb(0 0 0 / 60%));
       }
-      header {
+      .head {
         display: flex;
         align-items: stretch;
         min-height: 3.25rem;
@@ -164,7 +164,7 @@ export class ReadingsSheet extends LitElement {
           border: 0;
           overflow: visible;
         }
-        header {
+        .head {
           min-height: 0;
           padding-block-end: 2mm;
           background: none;
@@ -186,7 +186,7 @@ export class ReadingsSheet extends LitElement {
   override render() {
     const { truck, state, undo: undoes, redo: redoes } = this.sheet.value;
     return html`<dialog aria-labelledby="title" closedby="any" @close=${this.onClose}>
-      <header>
+      <div class="head">
         <span class="words">
           <h2 id="title" tabindex="-1" autofocus>Readings</h2>
           <span class="of">${truck}${state === '' ? nothing : html`, ${state}`}</span>
@@ -217,7 +217,7 @@ export class ReadingsSheet extends LitElement {
             ${closeIcon}<span class="word">Close</span>
           </button>
         </span>
-      </header>
+      </div>
       <div class="body"><plumb-readings></plumb-readings></div>
     </dialog>`;
   }
