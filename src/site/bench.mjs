@@ -1,6 +1,7 @@
 // npm run bench: every tests/bench/*.bench.mjs, as a table and as JSON in .cache/bench.json.
 // Each file's default export is an async function that is given { root, dist, chromium } and returns rows
-// { name, value, unit, goal? }; a goal is a number the value should not exceed.
+// { name, value, unit, goal? }; a goal is a number the value should not exceed; value is null where
+// nothing could be measured.
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -38,5 +39,6 @@ function line({ name, value, unit, goal }) {
 }
 
 function format(value) {
+  if (value === null) return '-';
   return Number.isInteger(value) ? String(value) : value.toFixed(Math.abs(value) < 10 ? 2 : 1);
 }
