@@ -1,5 +1,7 @@
 import {
+  PLANE_COVERAGE,
   adjustTruck,
+  angleIn,
   blunderSearch,
   distanceToLine,
   meters,
@@ -123,11 +125,17 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
   const adjusted = adjustTruck(read.bench, from?.joint ? { from: from.joint } : {});
   if (!adjusted.ok) return refused(parts, null, adjusted);
   const joint = adjusted.value;
-  const cg = cgEstimate(joint, read.bench.readings);
+  const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings);
   if (!cg.ok) {
     if (pictures.refused) return refused(parts, joint, pictures.refused);
     const missing = missingOf(parts, joint);
-    const message = missing.length > 0 ? stillNeeded(missing) : cg.message;
+    if (cg.reason === 'nearly-parallel') return refused(parts, joint, cg);
+    const message =
+      missing.length > 0
+        ? stillNeeded(missing)
+        : readings.otherSide.length > 0
+          ? 'The hanging pictures show the other side of the truck than the standing one. Photograph both from one side.'
+          : cg.message;
     return refused(parts, joint, refusal('missing', message));
   }
   const base = shown(parts, joint);
@@ -221,6 +229,22 @@ function standing(joint: TruckAdjustment, { bench }: BenchAsRead): Result<TruckS
     joint.wheelbase
       ? `Still needed for the tip angles: the ${which}, tire center to tire center.`
       : 'Still needed for the tip angles: the wheelbase, hub to hub.',
+  );
+}
+
+/** The 95 % region may be this long, as a part of the wheelbase; beyond it first order no longer tells the truth. */
+const LONGEST_REGION = 1 / 3;
+
+/** Two hangs or more whose lines hardly cross, where no other reading tells where along them the CG lies. */
+function parallel({ joint: lines }: PicturesRead, joint: TruckAdjustment): Refusal<'nearly-parallel'> | null {
+  const [widest] = crossingsOf(lines?.hangs.map(({ line }) => line) ?? []).crossings;
+  if (!widest) return null;
+  const { x, z } = joint.cg;
+  const wheelbase = joint.wheelbase?.value ?? 0.3;
+  if (x && z && PLANE_COVERAGE * Math.hypot(x.u, z.u) < LONGEST_REGION * wheelbase) return null;
+  return refusal(
+    'nearly-parallel',
+    `The lines cross at only ${angleIn(widest.angle, 'deg').toFixed(1)}°, too nearly parallel to show where they meet. Hang the truck from a hook farther from the first.`,
   );
 }
 

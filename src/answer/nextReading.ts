@@ -51,14 +51,7 @@ export function nextReading(
   const wrong = contradiction(answer);
   if (wrong) return { ...lookAgain(state, wrong), gain: null };
   if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
-  if (!answer.stance.ok) {
-    const text = answer.stance.message.replace('Still needed for the tip angles: the ', '');
-    return {
-      text: `Measure the ${text.replace(/\.$/, '')}: the tip angles need it.`,
-      href: TRUCK_HREF,
-      gain: null,
-    };
-  }
+  if (!answer.stance.ok) return { text: sizesNeeded(read, answer), href: TRUCK_HREF, gain: null };
   return (
     bestFurther(state, answer) ?? {
       text: 'Every reading that would help is on the sheet.',
@@ -66,6 +59,14 @@ export function nextReading(
       gain: null,
     }
   );
+}
+
+/** Without tracks and wheelbase there are no tip angles, whatever else is measured. */
+function sizesNeeded({ bench }: Computed['read'], { joint }: Omit<BenchAnswer, 'next'>): string {
+  if (!joint?.wheelbase) return 'Measure the wheelbase, hub to hub: the tip angles need it.';
+  const { frontTrack, rearTrack } = bench.dimensions;
+  const which = frontTrack ? 'the rear track' : rearTrack ? 'the front track' : 'both tracks';
+  return `Measure ${which}, tire center to tire center: the tip angles need it.`;
 }
 
 const MARKS: ReadonlySet<Warning['code']> = new Set(['worst mark', 'marks misfit']);

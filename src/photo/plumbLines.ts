@@ -48,6 +48,9 @@ export const PICTURES_ID = 'pictures';
  */
 const STRING_SEAT_U = 1e-5;
 
+/** Part of a variance that rounding may cost it: two quantities as good as equal keep a covariance that can be inverted. */
+const ROUNDING = 1e-8;
+
 /**
  * Lines of the hangs among `adjusted` as one reading. Refused where hangLine() refuses one of them: axles that weigh
  * more than the truck.
@@ -135,9 +138,9 @@ export function plumbLines(
     return { quantity, value: sign * at(index) };
   });
   const covariance = carried(rows, adjustment.covariance);
-  out.forEach((_, line) => {
-    const own = covariance[2 * line + 1];
-    if (own) own[2 * line + 1] = (own[2 * line + 1] ?? 0) + STRING_SEAT_U ** 2;
+  covariance.forEach((own, i) => {
+    const seat = i < 2 * out.length && i % 2 === 1 ? STRING_SEAT_U ** 2 : 0;
+    own[i] = (own[i] ?? 0) * (1 + ROUNDING) + seat;
   });
   return success({
     hangs: out,

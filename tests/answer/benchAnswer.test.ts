@@ -265,7 +265,8 @@ describe('scales', () => {
     const weighed = valueOf(answer.cg);
     expect(weighed.ahead.u).toBeLessThan(0.9 * plain.ahead.u);
     expect(weighed.lateralFrom).toBe('assumed');
-    expect(answer.consistency?.degreesOfFreedom).toBe(1);
+    // The place ahead twice, and the mass twice.
+    expect(answer.consistency?.degreesOfFreedom).toBe(2);
     // Axle masses within 5 g of 3 kg and a wheelbase to 1 mm, 19 times in 20: half a millimeter or so.
     expect(answer.foreAft?.u).toBeLessThan(0.0006);
     expect(answer.budget.some(({ source }) => source === 'scales')).toBe(true);
@@ -310,7 +311,7 @@ describe('scales', () => {
       scales: 'wheel',
     });
     const weighed = cgOf(bare.state);
-    expect(weighed.lateralFrom).toBe('wheel scales');
+    expect(weighed.lateralFrom).toBe('measured');
     expect(weighed.left.u).toBeLessThan(0.2 * cgOf(bench()).left.u);
     expect(Math.abs(weighed.left.value - bare.truth.cg[1]) / weighed.left.u).toBeLessThan(4);
     expect(benchAnswer(bare.state).known.left?.value).toBe(weighed.left.value);
@@ -578,7 +579,11 @@ describe('damaged states', () => {
           expect(answer.cg.message).toMatch(/\.$/);
         }
         const { adjusted, ...shown } = answer;
-        for (const [path, number] of numbersIn(shown)) expect(Number.isFinite(number), path).toBe(true);
+        for (const [path, number] of numbersIn(shown)) {
+          // Nothing checked: no residual is too large.
+          if (path === '.blunder.threshold' && number === Infinity) continue;
+          expect(Number.isFinite(number), path).toBe(true);
+        }
         if (adjusted)
           for (const number of adjusted.start.unknowns) expect(Number.isFinite(number)).toBe(true);
       }),
