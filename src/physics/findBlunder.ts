@@ -1,9 +1,17 @@
 import { adjustTruck, type TruckAdjustment, type TruckRefusal } from './adjustTruck';
-import { type BlunderSearch, type Candidate, blunderSearch, largestOf, nameAmong } from './blunderSearch';
-import { scattersTooMuch } from './blunderSearch';
-import { type WithoutNumber, withoutNumber } from './leaveOut';
+import {
+  type BlunderSearch,
+  type Candidate,
+  blunderSearch,
+  largestOf,
+  nameAmong,
+  scattersTooMuch,
+} from './blunderSearch';
+import { type LeaveOutOptions, type WithoutNumber, withoutNumber } from './leaveOut';
+import { withValue } from './benchNumbers';
 import type { Result } from './quantities';
-import { truckModel, type NumberRead } from './truckModel';
+import { residualCorrelation } from './reliability';
+import { type NumberKind, type NumberRead, type TruckModel, truckModel } from './truckModel';
 import type { TruckBench } from './truckReadings';
 import { UNIT_SLIPS } from './unitSlips';
 
@@ -14,6 +22,13 @@ import { UNIT_SLIPS } from './unitSlips';
 
 /** First order is trusted while it foretells the misfit without the first number this well: absolute, and of the gain. */
 const FORETOLD = { misfit: 1, gain: 0.05 } as const;
+/** From this normalized residual on it is not asked: rivals of an error that large are told apart by what bends. */
+const GROSS = 12;
+/** Squared correlation, or loss of chi-squared, from which a rival is left out itself to see; generous to both sides. */
+const RIVAL = 0.8;
+const RIVAL_GAIN = 50;
+/** A number left out settles in half as many steps, or has been started from the wrong place. */
+const STEPS = 15;
 
 /** Searches `bench`; `adjusted` is its adjustment, or why there is none. Null where nothing at all can be said. */
 export function findBlunder(
@@ -24,6 +39,8 @@ export function findBlunder(
   const search = blunderSearch(adjusted.value);
   const { named } = search;
   if (!named) return search;
+  if (named.othersScatter || Math.abs(named.first.normalized) > GROSS)
+    return exactSearch(bench, adjusted.value);
   const exactly = withoutNumber(bench, named.first.id);
   const gain = adjusted.value.chiSquared - named.chiSquaredWithout;
   const foretold =
@@ -32,30 +49,78 @@ export function findBlunder(
   return foretold ? search : exactSearch(bench, adjusted.value);
 }
 
+/** Every number left out in turn, each from wherever its search settles lowest. */
+class ExactSearch {
+  readonly left = new Map<string, WithoutNumber>();
+  readonly numbers: readonly NumberRead[];
+
+  constructor(
+    readonly bench: TruckBench,
+    model: TruckModel,
+  ) {
+    this.numbers = model.numbers;
+  }
+
+  tryOut(id: string, from: Pick<LeaveOutOptions, 'start' | 'near'> = {}): void {
+    const without = withoutNumber(this.bench, id, { ...from, maxIterations: STEPS });
+    if (!without.ok) return;
+    const before = this.left.get(id);
+    if (!before || without.value.chiSquared < before.chiSquared) this.left.set(id, without.value);
+  }
+
+  tryGross(number: NumberRead): void {
+    for (const start of grossStarts(number, usualSize(this.numbers, number.kind)))
+      this.tryOut(number.id, { start });
+  }
+
+  get best(): WithoutNumber | null {
+    return [...this.left.values()].reduce<WithoutNumber | null>(
+      (a, b) => (a && a.chiSquared <= b.chiSquared ? a : b),
+      null,
+    );
+  }
+
+  /** Whether some number has been found without which the others agree. */
+  get agrees(): boolean {
+    const { best } = this;
+    return best !== null && !scattersTooMuch(best.chiSquared, best.adjustment.degreesOfFreedom);
+  }
+}
+
 function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): BlunderSearch | null {
   const model = truckModel(bench);
   if (!model.ok) return null;
-  const left = new Map<string, WithoutNumber>();
-  const tryOut = (id: string, start?: number): void => {
-    const without = withoutNumber(bench, id, start);
-    if (!without.ok) return;
-    const before = left.get(id);
-    if (!before || without.value.chiSquared < before.chiSquared) left.set(id, without.value);
-  };
-  const least = () => Math.min(Infinity, ...[...left.values()].map(({ chiSquared }) => chiSquared));
-  const { numbers } = model.value;
-  for (const { id } of numbers) tryOut(id);
-  const freedom = Math.max(0, ...[...left.values()].map(({ adjustment }) => adjustment.degreesOfFreedom));
-  if (left.size === 0 || scattersTooMuch(least(), freedom))
-    for (const number of numbers) for (const start of grossStarts(number)) tryOut(number.id, start);
-  if (left.size === 0) return null;
+  const search = new ExactSearch(bench, model.value);
+  const { numbers } = search;
+  const suspicion = new Map(adjusted?.numbers().map(({ id, normalized }) => [id, Math.abs(normalized ?? 0)]));
+  const ordered = numbers.toSorted((a, b) => (suspicion.get(b.id) ?? 0) - (suspicion.get(a.id) ?? 0));
+  for (const { id } of ordered) {
+    if (search.agrees) break;
+    search.tryOut(id);
+  }
+  for (const number of ordered) {
+    if (search.agrees) break;
+    search.tryGross(number);
+  }
+  const { best } = search;
+  if (!best) return null;
+  // What makes the others agree is near the truth; there first order tells which numbers could explain as much.
+  const mended = search.agrees ? mendedBench(bench, best) : null;
+  if (mended) {
+    const gain = (best.off / best.offU) ** 2;
+    for (const number of numbers) {
+      if (number.id === best.number.id || !mayRival(mended, best.number.id, number.id, gain)) continue;
+      search.tryOut(number.id);
+      search.tryOut(number.id, { near: best.unknowns });
+      if (!search.left.has(number.id)) search.tryGross(number);
+    }
+  }
+  const left = [...search.left.values()];
   // Without an adjustment of them all, the worst that a single number left in can do stands for it.
   const chiSquared =
     adjusted?.chiSquared ??
-    Math.max(
-      ...[...left.values()].map((without) => without.chiSquared + without.off ** 2 / without.offU ** 2),
-    );
-  const candidates = [...left.values()].map((without): Candidate => {
+    Math.max(...left.map((without) => without.chiSquared + (without.off / without.offU) ** 2));
+  const candidates = left.map((without): Candidate => {
     const { number, off, offU } = without;
     return {
       id: number.id,
@@ -67,18 +132,56 @@ function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): Blund
       redundancy: (number.u / offU) ** 2,
     };
   });
-  const tests = adjusted ? blunderSearch(adjusted).tests : candidates.length;
-  const named = nameAmong(candidates, tests, chiSquared, freedom + 1);
+  const told = mended ?? adjusted;
+  const tests = told ? blunderSearch(told).tests : candidates.length;
+  const freedom = best.adjustment.degreesOfFreedom + 1;
+  const named = nameAmong(candidates, tests, chiSquared, freedom);
   return {
     threshold: largestOf(tests),
     tests,
     named,
-    wholeScatters: !named && scattersTooMuch(chiSquared, freedom + 1),
+    wholeScatters: !named && scattersTooMuch(chiSquared, freedom),
   };
 }
 
-/** Where the truth may lie if the number is wrong by far: in another unit, or on the other side. */
-const grossStarts = ({ kind, value, u }: NumberRead): number[] =>
-  [...UNIT_SLIPS.filter((slip) => slip.kind === kind).map(({ factor }) => value * factor), -value].filter(
-    (start) => Math.abs(start - value) > 3 * u,
-  );
+/** The bench as it would be with the wrong number read as the others say. */
+function mendedBench(bench: TruckBench, { number, predicted }: WithoutNumber): TruckAdjustment | null {
+  const mended = adjustTruck(withValue(bench, number.id, predicted));
+  return mended.ok ? mended.value : null;
+}
+
+/** Whether leaving out `other` could explain an error in `wrong` that is worth `gain` of chi-squared: ρ² of it. */
+function mayRival(mended: TruckAdjustment, wrong: string, other: string, gain: number): boolean {
+  const numbers = mended.numbers();
+  const a = numbers.find(({ id }) => id === wrong);
+  const b = numbers.find(({ id }) => id === other);
+  if (!a?.offU || !b?.offU) return false;
+  const square = residualCorrelation(a, b) ** 2;
+  return square > RIVAL || gain * (1 - square) < RIVAL_GAIN;
+}
+
+/** Numbers whose sign is a side. */
+const SIDED = /\.(y|left|first|second)$/;
+
+/**
+ * Where the truth may lie if the number is wrong by far: in another unit, as long as that brings it nearer to the usual
+ * size of its kind on this bench; or on the other side.
+ */
+function grossStarts({ id, kind, value, u }: NumberRead, usual: number): number[] {
+  const strange = (size: number) => Math.abs(Math.log(Math.abs(size) / usual));
+  return [
+    ...UNIT_SLIPS.filter((slip) => slip.kind === kind)
+      .map(({ factor }) => value * factor)
+      .filter((start) => strange(start) < strange(value)),
+    ...(kind === 'angle' || SIDED.test(id) ? [-value] : []),
+  ].filter((start) => Math.abs(start - value) > 3 * u);
+}
+
+/** Middle size of the numbers of a kind. */
+function usualSize(numbers: readonly NumberRead[], kind: NumberKind): number {
+  const sizes = numbers
+    .filter((number) => number.kind === kind && number.value !== 0)
+    .map(({ value }) => Math.abs(value))
+    .toSorted((a, b) => a - b);
+  return sizes[Math.floor(sizes.length / 2)] ?? 1;
+}

@@ -30,3 +30,4 @@ export * from './unitSlips';
 export * from './benchNumbers';
 export * from './furtherReadings';
 export * from './usualCandidates';
+export * from './changeEffect';

@@ -21,6 +21,8 @@ export interface WithoutNumber {
   readonly chiSquared: number;
   readonly adjustment: Adjustment;
   readonly model: TruckModel;
+  /** The model's unknowns, adjusted. */
+  readonly unknowns: Float64Array;
 }
 
 /** Typical size of an error to start from; scales a column only. */
@@ -32,14 +34,21 @@ const NEGLIGIBLE = 1e-8;
 /** Coordinates that no reading determines are held this loosely (m, kg): far wider than any truck. */
 const HELD = { length: 10, mass: 1000 } as const;
 
+export interface LeaveOutOptions {
+  /** Value of the number to start from, where the one read is so wrong that the search would not find its way. */
+  readonly start?: number;
+  /** Unknowns of the bench's model to start from instead, as of the same bench without another number. */
+  readonly near?: Float64Array;
+  readonly maxIterations?: number;
+}
+
 /**
- * Adjusts `bench` with number `id` free. `start`: value of the number to start from, where the one read is so wrong that
- * the search would not find its way. Refused as adjustTruck(), and as 'undetermined' where no other number checks it.
+ * Adjusts `bench` with number `id` free. Refused as adjustTruck(), and as 'undetermined' where no other number checks it.
  */
 export function withoutNumber(
   bench: TruckBench,
   id: string,
-  start?: number,
+  { start, near, ...limits }: LeaveOutOptions = {},
 ): Result<WithoutNumber, TruckRefusal> {
   const read = truckModel(bench);
   if (!read.ok) return read;
@@ -69,9 +78,15 @@ export function withoutNumber(
         }
       : observation,
   );
-  const whole = adjust(unknowns, observations);
+  const options = {
+    ...limits,
+    ...(near && { start: { unknowns: Float64Array.of(...near, errorAt(near, model, number)) } }),
+  };
+  const whole = adjust(unknowns, observations, options);
   const adjusted =
-    whole.ok || whole.reason !== 'undetermined' ? whole : adjust(unknowns, [...observations, ...held(model)]);
+    whole.ok || whole.reason !== 'undetermined'
+      ? whole
+      : adjust(unknowns, [...observations, ...held(model)], options);
   if (!adjusted.ok) return adjusted;
   const { unknowns: found, covariance, chiSquared } = adjusted.value;
   const offU = Math.sqrt(covariance.get(error, error));
@@ -85,7 +100,15 @@ export function withoutNumber(
     chiSquared,
     adjustment: adjusted.value,
     model,
+    unknowns: found.slice(0, error),
   });
+}
+
+/** What the number would be off by if these unknowns were true. */
+function errorAt(near: Float64Array, model: TruckModel, { observation, direction }: NumberRead): number {
+  const place = model.observations[observation];
+  const predicted = place?.predict(near) ?? [];
+  return direction.reduce((sum, by, i) => sum + by * ((place?.values[i] ?? NaN) - (predicted[i] ?? NaN)), 0);
 }
 
 const held = ({ at, unknowns }: TruckModel) => [

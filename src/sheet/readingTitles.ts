@@ -7,6 +7,13 @@ const VIEW_WORDS = {
   top: 'top view',
 } as const;
 
+const DOWNHILL = {
+  left: 'left side down',
+  right: 'right side down',
+  'nose up': 'nose up',
+  'nose down': 'nose down',
+} as const;
+
 const EVENT_WORDS = {
   'tips, suspension locked': '',
   'tips, suspension free': ', suspension free',
@@ -14,8 +21,8 @@ const EVENT_WORDS = {
   slides: ', slides',
 } as const;
 
-/** What sort of reading it is, by its choices: "Front axle raised", "Board to the left". */
-function sortOf(reading: Reading): string {
+/** What sort of reading it is, by its choices: "Axle lift, nose up", "Board, left side down". */
+export function sortOfReading(reading: Reading): string {
   switch (reading.kind) {
     case 'total mass':
       return 'Total mass';
@@ -24,14 +31,11 @@ function sortOf(reading: Reading): string {
     case 'wheel scales':
       return 'Wheel scales';
     case 'axle lift':
-      return reading.raised === 'front axle' ? 'Front axle raised' : 'Rear axle raised';
+      return reading.raised === 'front axle' ? 'Axle lift, nose up' : 'Axle lift, tail up';
     case 'hang line':
-      return `Hang line, ${VIEW_WORDS[reading.view]}`;
-    case 'tilt board': {
-      const { toward } = reading;
-      const way = toward === 'left' || toward === 'right' ? `to the ${toward}` : toward;
-      return `Board ${way}${EVENT_WORDS[reading.event]}`;
-    }
+      return `Hang by ruler, ${VIEW_WORDS[reading.view]}`;
+    case 'tilt board':
+      return `Board, ${DOWNHILL[reading.toward]}${EVENT_WORDS[reading.event]}`;
     case 'balance on an edge':
       return reading.edge === 'across the truck' ? 'Balance on an edge across' : 'Balance on an edge along';
   }
@@ -39,8 +43,8 @@ function sortOf(reading: Reading): string {
 
 /** How many readings of the same sort stand before it, itself counted: 1 for the first. */
 export function numberAmongSort(state: BuildState, reading: Reading): number {
-  const sort = sortOf(reading);
-  const same = state.readings.filter((other) => sortOf(other) === sort);
+  const sort = sortOfReading(reading);
+  const same = state.readings.filter((other) => sortOfReading(other) === sort);
   return Math.max(1, same.findIndex(({ id }) => id === reading.id) + 1);
 }
 
@@ -50,6 +54,6 @@ export function numberInWords(state: BuildState, reading: Reading): string {
   return number === 1 ? '' : `, reading ${number}`;
 }
 
-/** What a reader calls a reading, no two of a state alike: "Front axle raised", "Front axle raised, reading 2". */
+/** What a reader calls a reading, no two of a state alike: "Axle lift, nose up", "Axle lift, nose up, reading 2". */
 export const readingTitle = (state: BuildState, reading: Reading): string =>
-  `${sortOf(reading)}${numberInWords(state, reading)}`;
+  `${sortOfReading(reading)}${numberInWords(state, reading)}`;

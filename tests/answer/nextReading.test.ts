@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { benchAnswer } from '../../src/answer/benchAnswer';
+import { further } from '../../src/answer/further';
 import type { BuildState } from '../../src/sheet/schema';
 import { type BenchOptions, MARKED_AGAIN, simulateBench } from '../demo/world/bench';
 import { inventTruck } from '../demo/world/invent';
@@ -41,16 +42,20 @@ const kept = tolerance('next reading: promise kept');
 
 describe('a third hang', () => {
   it.each(['hood', 'hoop', 'bed'])('from the %s makes the side tip angle as sure as promised', (hook) => {
+    let told = 0;
     for (const number of NUMBERS) {
       const whole = bench(number);
       const two = withoutHang(whole, hook);
-      const { text, gain } = benchAnswer(two).next;
       const name = whole.hooks.find(({ id }) => id === hook)?.name;
-      expect(text).toContain(`Hang it a third time, from the ${name}: side tip ± `);
-      expect(gain?.of).toBe('side tip');
-      expect(gain?.now).toBeCloseTo(sideTip(two), 12);
-      expect(Math.abs((gain?.then ?? NaN) / sideTip(whole) - 1), `truck ${number}`).toBeLessThan(kept);
+      const offered = further(two, benchAnswer(two), 'side tip');
+      const third = offered.find(({ what }) => what === `Hang it once more from the ${name}`);
+      // Where the lateral place is assumed it may not be worth telling; nothing then is promised.
+      if (!third) continue;
+      told += 1;
+      expect(third.gain.now).toBeCloseTo(sideTip(two), 8);
+      expect(Math.abs((third.gain.then ?? NaN) / sideTip(whole) - 1), `truck ${number}`).toBeLessThan(kept);
     }
+    expect(told).toBeGreaterThan(0);
   });
 
   it('shortens the ± of the height by the share promised, where the lateral place is weighed', () => {
@@ -86,7 +91,7 @@ describe('wheel scales', () => {
   });
 
   it('are not asked for twice', () => {
-    expect(benchAnswer(bench(1, { scales: 'wheel' })).next.text).toContain('Hang it a fourth time');
+    expect(benchAnswer(bench(1, { scales: 'wheel' })).next.text).not.toContain('wheels');
   });
 });
 
@@ -111,8 +116,9 @@ describe('the text', () => {
   });
 
   it('offers a hook far from the others where no other hook is on the sheet', () => {
-    const two = bench(4, { hooks: ['hood', 'bed'] });
-    expect(benchAnswer(two).next.text).toContain('Hang it a third time, from a hook far from the others: ');
+    const two = bench(4, { hooks: ['hood', 'bed'], scales: 'wheel' });
+    const offered = further(two, benchAnswer(two), 'height').map(({ what }) => what);
+    expect(offered.some((what) => what.startsWith('Hang it once more from a new hook at the '))).toBe(true);
   });
 
   it('leads to a second hang where one line is all there is', () => {

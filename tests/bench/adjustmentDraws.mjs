@@ -23,9 +23,10 @@ const run = monteCarloOfAdjustment({
 });
 while (run.drawn() < draws) run.draw(PORTION);
 const drawn = places.map((_, i) => distributionOf(run.draws(i)));
-parentPort.postMessage({
+const found = {
   values: places.map((index) => adjustment.unknowns[index]),
   means: drawn.map(({ mean }) => mean),
   u: drawn.map(({ u }) => u),
   failed: run.failed(),
-});
+};
+parentPort.postMessage(found, []);

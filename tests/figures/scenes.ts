@@ -1,21 +1,27 @@
 import type { SVGTemplateResult, TemplateResult } from 'lit';
 import { html, render } from 'lit';
 import {
+  agreementChart,
   angleArc,
   contributionBar,
   dialLayout,
   DRAWN_SIZES,
   guessRuler,
   headingAt,
+  IN_DEGREES,
+  IN_MILLIMETERS,
   polarLimit,
   resultantScene,
   scaleBar,
+  seenChart,
   sidePlace,
   standingOverlay,
   threeViews,
   tiltedView,
   tipLines,
+  type Agreement,
   type DragHandle,
+  type SeenChart,
   type SideAnswer,
 } from '../../src/figures';
 import {
@@ -134,6 +140,51 @@ export const tilted = (width: number) =>
     };
   });
 
+const method = (
+  title: string,
+  standing: Agreement['rows'][number]['standing'],
+  alone: readonly [value: number, halfWidth: number] | null,
+): Agreement['rows'][number] => ({
+  id: title,
+  title,
+  detail: 'as read on the bench',
+  alone: alone && { value: alone[0], halfWidth: alone[1] },
+  standing,
+});
+
+/** Rows of every standing, an answer and the other one. */
+export const agreementScene = (width: number): Agreement => ({
+  width,
+  rows: [
+    method('Hang, two photographs', 'agrees', [94.5, 2.7]),
+    method('Board, both sides', 'agrees', [93.4, 2.4]),
+    method('Axle lift, nose up 22°', 'does not agree', [101.1, 3.6]),
+    method('Hang from the bed rail', 'set aside', [95.2, 4.1]),
+    method('Board, suspension live', 'recorded only', [90.8, 3]),
+    method('Axle scales', 'agrees', null),
+  ],
+  joint: { title: 'All, adjusted together', detail: 'axle lift set aside', value: 94, halfWidth: 1.8 },
+  other: { title: 'With the axle lift', detail: '', value: 95.4, halfWidth: 1.6 },
+  axis: 'height above ground, mm',
+  unit: IN_MILLIMETERS,
+});
+
+/** Changes seen and not, a loss, a tie, and one far beyond the scale. */
+export const seenScene = (width: number): SeenChart => ({
+  width,
+  changes: [
+    { id: 'a', name: 'Roof load off', gain: 2.6 },
+    { id: 'b', name: 'Thin shell', gain: 2.6 },
+    { id: 'c', name: 'Winch on', gain: -1.1 },
+    { id: 'd', name: 'Skid plate', gain: 0.3 },
+    { id: 'e', name: 'Low body', gain: 31 },
+  ],
+  detectionLimit: 1.8,
+  decisionThreshold: 0.98,
+  axis: 'gain in side tip',
+  unit: IN_DEGREES,
+});
+
 /** Every figure at one width, by name. */
 export function everyFigure(width: number): { name: string; template: TemplateResult }[] {
   const inSvg = (content: SVGTemplateResult): TemplateResult =>
@@ -182,6 +233,8 @@ export function everyFigure(width: number): { name: string; template: TemplateRe
         description: 'Guess',
       }),
     },
+    { name: 'agreement', template: agreementChart(agreementScene(width)) },
+    { name: 'seen or not', template: seenChart(seenScene(width)) },
     { name: 'bar', template: contributionBar(0.5) },
     { name: 'scale bar', template: inSvg(scaleBar({ x: 10, y: 30 }, 1.2, millimeters(100))) },
     {

@@ -41,6 +41,8 @@ describe('sign of the center of gravity', () => {
       'three views': 1,
       overlay: 1,
       ruler: 0,
+      agreement: 0,
+      'seen or not': 0,
       bar: 0,
       'scale bar': 0,
       angle: 0,

@@ -22,6 +22,11 @@ import { seeded, valueOf } from '../physics/given';
 import { agreeWithPrint } from './published';
 import type { PublishedValue } from './published';
 
+/**
+ * Examples of the guides, by first order and by Monte Carlo. The guides themselves were not readable here: numbers were
+ * seen in copies (documentation of public libraries and of a calculator's worked examples) and recomputed.
+ */
+
 /** An input as published: estimate, standard uncertainty, law of its error. */
 interface Input {
   readonly value: number;

@@ -309,8 +309,8 @@ describe('every field of the sheet', () => {
     expect(labels.filter((label, index) => labels.indexOf(label) < index)).toEqual([]);
     expect(labels).toContain('Total mass, reading 2');
     expect(labels).toContain('Front axle on scales, reading 2');
-    expect(labels).toContain('Front axle raised, reading 2, scale under the rear axle');
-    expect(labels).toContain('Rear axle raised, rise');
+    expect(labels).toContain('Axle lift, nose up, reading 2, scale under the rear axle');
+    expect(labels).toContain('Axle lift, tail up, rise');
     expect(labels).toContain('Change 4, above ground');
   });
 
