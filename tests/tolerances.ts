@@ -9,12 +9,14 @@ const table = {
   'change effect: u': {
     value: 1e-5,
     unit: '1',
-    reason: 'Closed forms of one law; the truck’s own u differs along its axes by what a prior of 1 m adds, 2e-6.',
+    reason:
+      'Closed forms of one law; the truck’s own u differs along its axes by what a prior of 1 m adds, 2e-6.',
   },
   'change effect: simulated': {
     value: 0.02,
     unit: '1',
-    reason: '20,000 draws tell a standard deviation to 0.5 %; as much again is left out by first order at u of 4 %.',
+    reason:
+      '20,000 draws tell a standard deviation to 0.5 %; as much again is left out by first order at u of 4 %.',
   },
   'further reading: u of an open quantity': {
     value: 1e-3,

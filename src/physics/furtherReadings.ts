@@ -98,9 +98,6 @@ export interface FurtherGain {
   readonly gain: number | null;
 }
 
-/** Usual sizes of what a quantity needs and the bench lacks. */
-export type UsualDimensions = TruckDimensions;
-
 const NEEDED: Readonly<
   Record<
     CaredQuantity,
@@ -135,7 +132,7 @@ export function furtherReadings(
   truck: TruckAdjustment,
   quantity: CaredQuantity,
   candidates: readonly FurtherReading[],
-  usual: UsualDimensions,
+  usual: TruckDimensions,
 ): Result<readonly FurtherGain[], CaredRefusal> {
   const present = cared(truck, quantity);
   if (!present.ok && present.reason !== 'undetermined' && present.reason !== 'missing dimension') {
