@@ -1,9 +1,9 @@
 import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../../photo/readState';
 import type { BenchAnswer } from '../../answer/benchAnswer';
+import { isAnotherKind } from '../../answer/readBench';
 import { FIELDS } from '../../sheet/fields';
 import { readGiven } from '../../sheet/given';
 import type { BuildState, Reading } from '../../sheet/schema';
-import { tellsAnotherThing } from '../shared/listEntries';
 
 /** Opens the readings panel on any page. */
 const READINGS_HREF = '#readings';
@@ -69,7 +69,7 @@ function hangs({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
 }
 
 const countedOf = ({ readings }: BuildState): readonly Reading[] =>
-  readings.filter((reading) => reading.counted && !tellsAnotherThing(reading));
+  readings.filter((reading) => reading.counted && !isAnotherKind(reading));
 
 function scales(state: BuildState): SheetItem {
   const what = 'Scales';

@@ -1,28 +1,19 @@
-import type { AxleLift, BuildState, Change, Given, HangLine, Reading, TiltBoard } from '../../sheet/schema';
-import { openSteps, pictureCaption, pictureName, hookName } from '../photographs/roles';
-import { NO_BREAK, typedNumber } from '../shared/format';
-import { type EntryStanding, hookOf, VIEW_AXES, type ListEntry } from '../shared/listEntries';
+import { titleOf } from '../../answer/titles';
+import { numberInWords, sortOfReading } from '../../sheet/readingTitles';
+import type { AxleLift, BuildState, Given, HangLine, Reading } from '../../sheet/schema';
+import { hookName, openSteps, pictureCaption, pictureName } from '../photographs/roles';
+import { lower } from '../photographs/words';
+import { typedNumber } from '../shared/format';
+import type { ListEntry, Standing } from '../shared/listEntries';
 import { captionOf } from './captions';
+import { hookOf, stillEmpty, VIEW_AXES } from './givensUsed';
+import { asTyped, joined, thenTyped, typedThen } from './typedWords';
 
 /** An entry of the list in the words of the trade: what was done, and its numbers as the reader typed them. */
 export interface EntryWords {
   readonly title: string;
   readonly detail: string;
 }
-
-/** "22°", "1551 g"; null while nothing is typed. */
-export function asTyped({ text, unit }: Given): string | null {
-  const number = typedNumber(text);
-  if (number === '') return null;
-  return unit === 'deg' ? `${number}°` : `${number}${NO_BREAK}${unit}`;
-}
-
-const joined = (...parts: readonly (string | null | false)[]): string => parts.filter(Boolean).join(', ');
-/** "40 mm ahead"; null while there is no number. */
-const placed = (given: Given, words: string): string | null => {
-  const typed = asTyped(given);
-  return typed === null ? null : `${typed} ${words}`;
-};
 
 export function entryWords(state: BuildState, entry: ListEntry): EntryWords {
   switch (entry.kind) {
@@ -46,65 +37,61 @@ export function entryWords(state: BuildState, entry: ListEntry): EntryWords {
         detail: joined(parts === 1 ? 'one part' : `${parts} parts`, !state.countPartsList && 'not counted'),
       };
     }
-    case 'reading':
-      return readingWords(state, entry.reading);
+    case 'reading': {
+      const { reading } = entry;
+      const title = `${sortOfReading(reading)}${amountOf(reading)}${numberInWords(state, reading)}`;
+      return { title, detail: detailOf(state, reading) };
+    }
   }
 }
 
-function readingWords(state: BuildState, reading: Reading): EntryWords {
+/** The one number that tells a lift or a board from its like: " 22°", " by 120 mm". */
+function amountOf(reading: Reading): string {
+  const tilted = reading.kind === 'tilt board' || (reading.kind === 'axle lift' && reading.by === 'angle');
+  if (tilted) return spaced('', asTyped(reading.angle));
+  return reading.kind === 'axle lift' ? spaced(' by', asTyped(reading.rise)) : '';
+}
+
+const spaced = (words: string, typed: string | null): string => (typed === null ? '' : `${words} ${typed}`);
+
+function detailOf(state: BuildState, reading: Reading): string {
   switch (reading.kind) {
     case 'total mass':
-      return { title: 'Total mass', detail: asTyped(reading.load) ?? '' };
+      return asTyped(reading.load) ?? '';
     case 'axle scales':
-      return {
-        title: 'Axle scales',
-        detail: joined(labeledNumber('front', reading.front), labeledNumber('rear', reading.rear)),
-      };
+      return joined(thenTyped('front', reading.front), thenTyped('rear', reading.rear));
     case 'wheel scales':
-      return {
-        title: 'Wheel scales',
-        detail: joined(
-          labeledNumber('front left', reading.frontLeft),
-          labeledNumber('front right', reading.frontRight),
-          labeledNumber('rear left', reading.rearLeft),
-          labeledNumber('rear right', reading.rearRight),
-        ),
-      };
+      return joined(
+        thenTyped('front left', reading.frontLeft),
+        thenTyped('front right', reading.frontRight),
+        thenTyped('rear left', reading.rearLeft),
+        thenTyped('rear right', reading.rearRight),
+      );
     case 'axle lift':
-      return liftWords(state, reading);
+      return liftDetail(state, reading);
     case 'hang line':
-      return hangWords(state, reading);
+      return hangDetail(state, reading);
     case 'tilt board':
-      return boardWords(reading);
+      return reading.event === 'tips, suspension locked' ? 'tips, suspension locked' : '';
     case 'balance on an edge':
-      return reading.edge === 'across the truck'
-        ? {
-            title: 'Balance on an edge across',
-            detail: placed(reading.place, 'ahead of the rear axle') ?? '',
-          }
-        : { title: 'Balance on an edge along', detail: placed(reading.place, 'left of center') ?? '' };
+      return (
+        typedThen(
+          reading.place,
+          reading.edge === 'across the truck' ? 'ahead of the rear axle' : 'left of center',
+        ) ?? ''
+      );
   }
 }
 
-const labeledNumber = (label: string, given: Given): string | null => {
-  const typed = asTyped(given);
-  return typed === null ? null : `${label} ${typed}`;
-};
-
-function liftWords(state: BuildState, lift: AxleLift): EntryWords {
-  const end = lift.raised === 'front axle' ? 'nose' : 'tail';
-  const amount = asTyped(lift.by === 'angle' ? lift.angle : lift.rise);
-  const how = amount === null ? '' : lift.by === 'angle' ? ` ${amount}` : ` by ${amount}`;
+/** "rear scale 1551 → 1726 g": truck level, then lifted. */
+function liftDetail(state: BuildState, lift: AxleLift): string {
   const axle = lift.scaleUnder === 'front axle' ? 'front' : 'rear';
-  const raised = asTyped(lift.load);
+  const lifted = asTyped(lift.load);
   const level = levelLoad(state, axle);
-  return {
-    title: `Axle lift, ${end} up${how}`,
-    detail: joined(
-      raised !== null &&
-        `${axle} scale ${level === null ? raised : `${beside(level, lift.load)} → ${raised}`}`,
-    ),
-  };
+  return joined(
+    lifted !== null && `${axle} scale ${level === null ? '' : `${beside(level, lift.load)} → `}${lifted}`,
+    lift.suspension === 'free' && 'suspension free',
+  );
 }
 
 /** What the scale under an axle showed with the truck level: of the first axle scales that count. */
@@ -117,115 +104,55 @@ function levelLoad({ readings }: BuildState, axle: 'front' | 'rear'): Given | nu
 const beside = (level: Given, then: Given): string =>
   level.unit === then.unit ? typedNumber(level.text) : (asTyped(level) ?? '');
 
-const VIEW_WORDS: Readonly<Record<HangLine['view'], string>> = {
-  side: 'seen from the side',
-  rear: 'seen from behind',
-  front: 'seen from the front',
-  top: 'seen from above',
-};
 const AXIS_WORDS = { ahead: 'ahead', left: 'left', height: 'up' } as const;
 
-function hangWords(state: BuildState, hang: HangLine): EntryWords {
+/** "from the hood pin, string through 140 mm ahead, 60 mm up" */
+function hangDetail(state: BuildState, hang: HangLine): string {
   const hook = hookOf(state, hang.hook);
   const slope = asTyped(hang.angle);
-  const lower = hang.view === 'rear' || hang.view === 'front' ? 'left side' : 'nose';
-  const point = joined(...VIEW_AXES[hang.view].map((axis) => placed(hang[axis], AXIS_WORDS[axis])));
-  return {
-    title: joined('Hang by ruler', hook !== null && hookName(state, hook)),
-    detail: joined(
-      VIEW_WORDS[hang.view],
-      hang.by === 'angle'
-        ? slope !== null && `${lower} ${slope} below level`
-        : point !== '' && `string through ${point}`,
-      hang.suspension === 'free' && 'suspension free',
-    ),
-  };
-}
-
-export const TOWARD_WORDS: Readonly<Record<TiltBoard['toward'], string>> = {
-  left: 'left side down',
-  right: 'right side down',
-  'nose up': 'nose up',
-  'nose down': 'nose down',
-};
-export const EVENT_WORDS: Readonly<Record<TiltBoard['event'], string>> = {
-  'tips, suspension locked': 'tips, suspension locked',
-  'tips, suspension free': 'tips on its springs',
-  'first wheel lifts': 'first wheel lifts',
-  slides: 'slides before it tips',
-};
-
-function boardWords({ toward, event, angle }: TiltBoard): EntryWords {
-  const slope = asTyped(angle);
-  return {
-    title: `Board, ${TOWARD_WORDS[toward]}${slope === null ? '' : ` ${slope}`}`,
-    detail: EVENT_WORDS[event],
-  };
+  const low = hang.view === 'rear' || hang.view === 'front' ? 'left side' : 'nose';
+  const point = joined(...VIEW_AXES[hang.view].map((axis) => typedThen(hang[axis], AXIS_WORDS[axis])));
+  return joined(
+    hook !== null &&
+      `from ${hook.name.trim() === '' ? lower(hookName(state, hook)) : `the ${hook.name.trim()}`}`,
+    hang.by === 'angle'
+      ? slope !== null && `${low} ${slope} below level`
+      : point !== '' && `string through ${point}`,
+    hang.suspension === 'free' && 'suspension free',
+  );
 }
 
 /** What stands beside an entry that is not counted, in words; '' for one that is. */
-export function standingWords(entry: ListEntry, standing: EntryStanding): string {
-  switch (standing.kind) {
-    case 'counted':
+export function standingWords(state: BuildState, entry: ListEntry, standing: Standing): string {
+  switch (standing?.because) {
+    case undefined:
       return '';
     case 'set aside': {
       if (entry.kind === 'parts list') return '';
       const note = (entry.kind === 'picture' ? entry.picture.note : entry.reading.note).trim();
       return note === '' ? 'set aside' : `set aside: ${note}`;
     }
-    case 'kept':
+    case 'another kind':
       return 'kept, not counted';
-    case 'incomplete': {
-      if (entry.kind !== 'reading') return 'not marked yet';
-      const names = standing.missing.map((path) => missingName(entry.reading, path));
-      return `still to read: ${names.join(', ')}`;
-    }
-    case 'faulty':
+    case 'incomplete':
+      return `still to read: ${missingNames(state, entry)}`;
+    case 'waiting':
+      return standing.for === 'hook'
+        ? 'waits for the place of its hook, by ruler'
+        : `waits for the ${lower(titleOf(state, standing.for))}`;
+    case 'unmarked':
+      return 'gives no line yet';
+    case 'unread list':
+      return 'a part lacks its mass or place';
+    case 'fault':
       return 'has a number that cannot be read';
   }
 }
 
-/** What a missing number is called in the middle of a sentence. */
-function missingName(reading: Reading, path: string): string {
-  const [list, , name = ''] = path.split('/');
-  if (list === 'hooks') return HOOK_WORDS[name] ?? 'the hook’s place';
-  if (list === 'hook') return 'the place of its hook by ruler';
-  const caption = captionOf(reading, name);
-  return caption.charAt(0).toLowerCase() + caption.slice(1);
-}
-
-const HOOK_WORDS: Readonly<Record<string, string>> = {
-  ahead: 'how far ahead its hook is',
-  left: 'how far left its hook is',
-  height: 'how high its hook is',
-};
-
-/** "Battery": "move 250 g down 40 mm"; "Skid plate": "add 90 g at 160 mm ahead, 45 mm up". */
-export function changeWords(change: Change, index: number): EntryWords {
-  const title = change.name.trim() || `Change ${index + 1}`;
-  const mass = asTyped(change.mass);
-  if (change.kind === 'added') {
-    const place = joined(
-      placed(change.ahead, 'ahead'),
-      placed(change.left, 'left'),
-      placed(change.height, 'up'),
-    );
-    return {
-      title,
-      detail: mass === null ? '' : `add ${mass}${place === '' ? '' : ` at ${place}`}`,
-    };
-  }
-  const way = joined(
-    moved(change.ahead, 'forward', 'back'),
-    moved(change.left, 'left', 'right'),
-    moved(change.height, 'up', 'down'),
-  );
-  return { title, detail: mass === null ? '' : `move ${mass}${way === '' ? '' : ` ${way}`}` };
-}
-
-/** "down 40 mm" for −40 mm of height; null for nothing or zero. */
-function moved(given: Given, plus: string, minus: string): string | null {
-  const typed = asTyped(given);
-  if (typed === null || /^[−+]?[0.,]+\D*$/.test(typed)) return null;
-  return typed.startsWith('−') ? `${minus} ${typed.slice(1)}` : `${plus} ${typed.replace(/^\+/, '')}`;
+function missingNames(state: BuildState, entry: ListEntry): string {
+  if (entry.kind !== 'reading') return '';
+  const { reading } = entry;
+  return stillEmpty(state, reading)
+    .map((name) => lower(captionOf(reading, name)))
+    .join(', ');
 }

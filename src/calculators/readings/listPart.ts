@@ -5,13 +5,14 @@ import type { Picture, Reading } from '../../sheet/schema';
 import { countPicture } from '../photographs/edits';
 import type { EventOn } from '../shared/events';
 import { chevronDownIcon } from '../shared/icons';
-import { entriesOf, entryStanding, givensUsed, pathOf, type ListEntry } from '../shared/listEntries';
+import { entriesOf, standingOf, type ListEntry } from '../shared/listEntries';
 import { countReadings, readingsText } from '../shared/readingsCount';
 import { addBehind, countPartsList, countReading, measuredAgain, noteReading, removeReading } from './edits';
 import { entryFields } from './entryFields/entryFields';
 import { partsListEntry } from './entryFields/partsListEntry';
 import { pictureEntry } from './entryFields/pictureEntry';
 import { entryWords, standingWords } from './entryWords';
+import { givensUsed, pathOf } from './givensUsed';
 import type { ReadingsParts } from './parts';
 import { suggestions } from './readingGiven';
 
@@ -48,14 +49,13 @@ function entryRow(parts: ReadingsParts, entry: ListEntry): TemplateResult {
   const { state, answer, opened, toggle } = parts;
   const { id } = entry;
   const { title, detail } = entryWords(state, entry);
-  const standing = entryStanding(state, entry, answer);
-  const { kind } = standing;
-  const beside = standingWords(entry, standing);
+  const standing = standingOf(entry, answer);
+  const beside = standingWords(state, entry, standing);
   const open = opened.has(id);
-  const aside = kind === 'set aside' && entry.kind !== 'parts list';
+  const aside = standing?.because === 'set aside' && entry.kind !== 'parts list';
   return html`<li class=${aside ? 'entry aside' : 'entry'}>
     ${
-      kind === 'kept'
+      standing?.because === 'another kind'
         ? html`<span class="count kept" aria-hidden="true">–</span>`
         : html`<label class="count check"
             ><input

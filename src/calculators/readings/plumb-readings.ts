@@ -6,7 +6,7 @@ import type { BuildState } from '../../sheet/schema';
 import { foldStyles } from '../photographs/foldParts';
 import { cautionStyles } from '../photographs/cautions';
 import { formStyles } from '../shared/formStyles';
-import { entriesOf, entryStanding } from '../shared/listEntries';
+import { entriesOf, standingOf } from '../shared/listEntries';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles } from '../shared/styles';
 import { addPart } from './addPart';
@@ -119,7 +119,9 @@ export class Readings extends LitElement {
   private isToBeRead(id: string): boolean {
     const build = this.sheet.value;
     const entry = build && entriesOf(build).find((each) => each.id === id);
-    return build !== null && !!entry && entryStanding(build, entry, benchAnswer(build)).kind === 'incomplete';
+    if (build === null || !entry) return false;
+    const standing = standingOf(entry, benchAnswer(build));
+    return standing?.because === 'incomplete' || standing?.because === 'waiting';
   }
 
   private readonly onKey = (event: KeyboardEvent): void => {

@@ -8,7 +8,7 @@ import { keepNumbers } from '../shared/format';
 import '../shared/givenField';
 import type { GivenEvent } from '../shared/givenField';
 import { givensByPath } from '../shared/givensByPath';
-import { pathOf } from '../shared/listEntries';
+import { pathOf } from './givensUsed';
 import { captionOf } from './captions';
 
 export interface GivenWords {

@@ -2,9 +2,9 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BuildState } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
 import { chevronDownIcon } from '../shared/icons';
-import { asTyped } from './entryWords';
 import type { ReadingsParts } from './parts';
 import { givenAt, suggestions } from './readingGiven';
+import { asTyped } from './typedWords';
 
 const FOLD = 'shared-errors';
 const PATHS = ['instruments/scaleZero', 'instruments/rulerZero', 'instruments/levelZero'] as const;

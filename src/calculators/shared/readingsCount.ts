@@ -1,13 +1,16 @@
 import type { BuildState } from '../../sheet/schema';
-import { entriesOf, entryStanding, type LinesOfAnswer } from './listEntries';
+import { entriesOf, standingOf, type AnswerOfReadings } from './listEntries';
 
-/** The readings of a state: how many there are, and how many of them count. */
+/**
+ * The readings of a state: how many there are, and how many of them the answer counts. The parts list is one of them
+ * only where the reader counts it.
+ */
 export function countReadings(
   state: BuildState,
-  answer: LinesOfAnswer,
+  answer: AnswerOfReadings,
 ): { readonly counted: number; readonly all: number } {
   const entries = entriesOf(state).filter((entry) => entry.kind !== 'parts list' || state.countPartsList);
-  const counted = entries.filter((entry) => entryStanding(state, entry, answer).kind === 'counted').length;
+  const counted = entries.filter((entry) => standingOf(entry, answer) === null).length;
   return { counted, all: entries.length };
 }
 

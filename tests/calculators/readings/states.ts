@@ -15,7 +15,20 @@ export function typed<Unit extends string>(text: string, unit: Unit) {
   return { text, unit, plusMinus: '', kind: 'expanded' as const } satisfies Given;
 }
 
-export const stateWith = (...readings: Reading[]): BuildState => ({ ...emptyState(), readings });
+/** A state with every size measured, so that a reading waits for nothing but itself. */
+export const stateWith = (...readings: Reading[]): BuildState => ({
+  ...emptyState(),
+  dimensions: {
+    wheelbase: typed('313', 'mm'),
+    frontTrack: typed('186', 'mm'),
+    rearTrack: typed('186', 'mm'),
+    outsideWidth: typed('231', 'mm'),
+    treadWidth: typed('45', 'mm'),
+    frontTireRadius: typed('55', 'mm'),
+    rearTireRadius: typed('55', 'mm'),
+  },
+  readings,
+});
 
 export function sheetWith(state: BuildState): BenchSheet {
   return { ...emptySheet(), states: [state], openState: state.id };

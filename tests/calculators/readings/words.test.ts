@@ -1,28 +1,28 @@
 import { describe, expect, test } from 'vitest';
-import { changeWords, entryWords, standingWords } from '../../../src/calculators/readings/entryWords';
+import { benchAnswer } from '../../../src/answer/benchAnswer';
+import { changeWords } from '../../../src/calculators/readings/changeWords';
+import { entryWords, standingWords } from '../../../src/calculators/readings/entryWords';
 import { suggestion } from '../../../src/calculators/readings/readingGiven';
 import { NO_BREAK } from '../../../src/calculators/shared/format';
-import { entriesOf, entryStanding } from '../../../src/calculators/shared/listEntries';
+import { entriesOf, standingOf } from '../../../src/calculators/shared/listEntries';
 import { countReadings, readingsText } from '../../../src/calculators/shared/readingsCount';
 import { emptyChange, emptyPart, emptyPicture } from '../../../src/sheet/empty';
 import { FIELDS } from '../../../src/sheet/fields';
 import type { BuildState, Change } from '../../../src/sheet/schema';
 import { axles, board, hang, hook, lift, mass, stateWith, typed } from './states';
 
-const NO_LINES = { lines: [] };
-
 /** No-break spaces as the spaces a reader sees. */
 const plain = (text: string): string => text.replaceAll(NO_BREAK, ' ');
 
 /** Title, detail and standing of the entry with this id. */
-function entry(state: BuildState, id: string, answer: { lines: { pictureId: string }[] } = NO_LINES) {
+function entry(state: BuildState, id: string) {
   const found = entriesOf(state).find((each) => each.id === id);
   if (!found) throw new Error(`no entry ${id}`);
   const { title, detail } = entryWords(state, found);
   return {
     title: plain(title),
     detail: plain(detail),
-    standing: plain(standingWords(found, entryStanding(state, found, answer))),
+    standing: plain(standingWords(state, found, standingOf(found, benchAnswer(state)))),
   };
 }
 
@@ -63,8 +63,8 @@ describe('an entry in the words of the trade', () => {
   test('a hang tells its view and how the string ran', () => {
     const state = { ...stateWith(hang()), hooks: [hook()] };
     expect(entry(state, 'hang')).toEqual({
-      title: 'Hang by ruler, hood pin',
-      detail: 'seen from the side, string through 140 mm ahead, 60 mm up',
+      title: 'Hang by ruler, side view',
+      detail: 'from the hood pin, string through 140 mm ahead, 60 mm up',
       standing: '',
     });
     const sloped = {
@@ -72,7 +72,7 @@ describe('an entry in the words of the trade', () => {
       hooks: [hook()],
     };
     expect(entry(sloped, 'hang').detail).toBe(
-      'seen from behind, left side −12° below level, suspension free',
+      'from the hood pin, left side −12° below level, suspension free',
     );
   });
 
@@ -81,10 +81,8 @@ describe('an entry in the words of the trade', () => {
     const state = { ...stateWith(), pictures: [picture] };
     expect(entry(state, 'picture')).toMatchObject({
       title: 'Hang 1, photograph',
-      standing: 'not marked yet',
+      standing: 'gives no line yet',
     });
-    // The answer knows which pictures gave a line.
-    expect(entry(state, 'picture', { lines: [{ pictureId: 'picture' }] }).standing).toBe('');
   });
 });
 
@@ -93,17 +91,30 @@ describe('how an entry stands', () => {
     expect(entry(stateWith(axles('1388', '')), 'axles').standing).toBe('still to read: rear axle');
     expect(entry(stateWith(lift({ angle: typed('', 'deg') })), 'lift').standing).toBe('still to read: slope');
     // Without a hook, no line.
-    expect(entry(stateWith(hang({ hook: null })), 'hang').standing).toBe(
-      'still to read: the place of its hook by ruler',
-    );
+  });
+
+  test('a hang waits for its hook’s place, a lift for a size of the truck', () => {
+    const waits = 'waits for the place of its hook, by ruler';
+    expect(entry(stateWith(hang({ hook: null })), 'hang').standing).toBe(waits);
     const unplaced = { ...stateWith(hang()), hooks: [hook({ ahead: typed('', 'mm') })] };
-    expect(entry(unplaced, 'hang').standing).toBe('still to read: how far ahead its hook is');
+    expect(entry(unplaced, 'hang').standing).toBe(waits);
+    const readOff = { ...stateWith(hang()), hooks: [hook({ source: 'standing picture' })] };
+    expect(entry(readOff, 'hang').standing).toBe(waits);
+
+    const unmeasured = stateWith(lift());
+    unmeasured.dimensions.wheelbase.text = '';
+    expect(entry(unmeasured, 'lift').standing).toBe('waits for the wheelbase');
+  });
+
+  test('a second reading of a sort is numbered', () => {
+    const state = stateWith(lift(), { ...lift(), id: 'second' });
+    expect(entry(state, 'second').title).toBe('Axle lift, nose up 22°, reading 2');
   });
 
   test('a number that cannot be read is told, and the reading does not count', () => {
     const state = stateWith(axles('1388', 'heavy'));
     expect(entry(state, 'axles').standing).toBe('has a number that cannot be read');
-    expect(countReadings(state, NO_LINES)).toEqual({ counted: 0, all: 1 });
+    expect(countReadings(state, benchAnswer(state))).toEqual({ counted: 0, all: 1 });
   });
 
   test('set aside, with the reason', () => {
@@ -117,7 +128,7 @@ describe('how an entry stands', () => {
     (event) => {
       const state = stateWith(board({ event, counted: true }));
       expect(entry(state, 'board').standing).toBe('kept, not counted');
-      expect(countReadings(state, NO_LINES)).toEqual({ counted: 0, all: 1 });
+      expect(countReadings(state, benchAnswer(state))).toEqual({ counted: 0, all: 1 });
     },
   );
 
@@ -125,6 +136,8 @@ describe('how an entry stands', () => {
     expect(entry(stateWith(lift({ suspension: 'free' })), 'lift').standing).toBe('kept, not counted');
   });
 });
+
+const counted = (state: BuildState): string => readingsText(countReadings(state, benchAnswer(state)));
 
 describe('how many count', () => {
   test('of all readings, the parts list only where the reader counts it', () => {
@@ -134,9 +147,9 @@ describe('how many count', () => {
         { ...emptyPart(), mass: typed('250', 'g'), ahead: typed('100', 'mm'), height: typed('60', 'mm') },
       ],
     };
-    expect(readingsText(countReadings(state, NO_LINES))).toBe('2 of 3 counted');
-    expect(readingsText(countReadings({ ...state, countPartsList: true }, NO_LINES))).toBe('3 of 4 counted');
-    expect(readingsText(countReadings(stateWith(), NO_LINES))).toBe('none yet');
+    expect(counted(state)).toBe('2 of 3 counted');
+    expect(counted({ ...state, countPartsList: true })).toBe('3 of 4 counted');
+    expect(counted(stateWith())).toBe('none yet');
   });
 });
 

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { edit } from '../../../sheet/bench';
 import type { HangLine } from '../../../sheet/schema';
 import { hangingCautions } from '../../photographs/cautions';
-import { VIEW_AXES } from '../../shared/listEntries';
+import { VIEW_AXES } from '../givensUsed';
 import { inReading } from '../edits';
 import type { ReadingsParts } from '../parts';
 import { readingGiven } from '../readingGiven';

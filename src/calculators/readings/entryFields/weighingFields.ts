@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { AxleScales, BuildState, TotalMass, WheelScales } from '../../../sheet/schema';
-import { givensUsed } from '../../shared/listEntries';
+import { givensUsed } from '../givensUsed';
 import { readingGiven } from '../readingGiven';
 
 /** What the scales showed, truck level: the whole truck, its axles, or its wheels. */
