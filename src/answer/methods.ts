@@ -1,4 +1,4 @@
-import { adjustTruck, truckTipAngles } from '../physics';
+import { adjustTruck, cared } from '../physics';
 import type { Estimate, TruckAdjustment, TruckBench, TruckReading, TruckStance } from '../physics';
 
 /**
@@ -82,14 +82,8 @@ function aloneOf(bench: TruckBench, own: readonly TruckReading[], quantity: Comp
 
 /** A compared quantity of an adjustment; null where it is not determined. */
 export function comparedIn(adjustment: TruckAdjustment, quantity: Compared): Estimate | null {
-  if (quantity === 'height') return adjustment.cg.z;
-  if (quantity === 'ahead') return adjustment.cg.x;
-  if (quantity === 'left') return adjustment.cg.y;
-  const stance = stanceOf(adjustment);
-  const tips = stance && truckTipAngles(stance, null);
-  if (!tips?.ok) return null;
-  const { left, right } = tips.value;
-  return left.angle.value <= right.angle.value ? left.angle : right.angle;
+  const told = cared(adjustment, quantity);
+  return told.ok ? { value: told.value.value, u: told.value.u } : null;
 }
 
 /** The adjusted truck on its contacts; null where CG, wheelbase or a track is not known. */
