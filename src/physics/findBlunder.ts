@@ -63,7 +63,7 @@ class ExactSearch {
 
   tryOut(id: string, from: Pick<LeaveOutOptions, 'start' | 'near'> = {}): void {
     const without = withoutNumber(this.bench, id, { ...from, maxIterations: STEPS });
-    if (!without.ok) return;
+    if (!without.ok || !believable(without.value)) return;
     const before = this.left.get(id);
     if (!before || without.value.chiSquared < before.chiSquared) this.left.set(id, without.value);
   }
@@ -83,7 +83,33 @@ class ExactSearch {
   /** Whether some number has been found without which the others agree. */
   get agrees(): boolean {
     const { best } = this;
-    return best !== null && !scattersTooMuch(best.chiSquared, best.adjustment.degreesOfFreedom);
+    return best !== null && agreeing(best);
+  }
+
+  /**
+   * Leaves out what could explain as much as a number without which the others agree, and so on from each that does;
+   * there, near the truth if it is the wrong one, first order tells which to try. Gives the bench of the best mended.
+   */
+  tryRivals(): TruckAdjustment | null {
+    const mended = new Map<string, TruckAdjustment | null>();
+    const tried = new Set<string>();
+    for (;;) {
+      const next = [...this.left.values()].find(
+        (without) => agreeing(without) && !mended.has(without.number.id),
+      );
+      if (!next) break;
+      const adjusted = mendedBench(this.bench, next);
+      mended.set(next.number.id, adjusted);
+      const gain = (next.off / next.offU) ** 2;
+      for (const { id } of this.numbers) {
+        if (id === next.number.id || tried.has(id) || !adjusted) continue;
+        if (!mayRival(adjusted, next.number.id, id, gain)) continue;
+        tried.add(id);
+        this.tryOut(id);
+        this.tryOut(id, { near: next.unknowns });
+      }
+    }
+    return mended.get(this.best?.number.id ?? '') ?? null;
   }
 }
 
@@ -104,16 +130,10 @@ function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): Blund
   }
   const { best } = search;
   if (!best) return null;
-  // What makes the others agree is near the truth; there first order tells which numbers could explain as much.
-  const mended = search.agrees ? mendedBench(bench, best) : null;
-  if (mended) {
-    const gain = (best.off / best.offU) ** 2;
-    for (const number of numbers) {
-      if (number.id === best.number.id || !mayRival(mended, best.number.id, number.id, gain)) continue;
-      search.tryOut(number.id);
-      search.tryOut(number.id, { near: best.unknowns });
-      if (!search.left.has(number.id)) search.tryGross(number);
-    }
+  let told = adjusted;
+  if (search.agrees) {
+    for (const number of numbers) search.tryGross(number);
+    told = search.tryRivals() ?? adjusted;
   }
   const left = [...search.left.values()];
   // Without an adjustment of them all, the worst that a single number left in can do stands for it.
@@ -132,7 +152,6 @@ function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): Blund
       redundancy: (number.u / offU) ** 2,
     };
   });
-  const told = mended ?? adjusted;
   const tests = told ? blunderSearch(told).tests : candidates.length;
   const freedom = best.adjustment.degreesOfFreedom + 1;
   const named = nameAmong(candidates, tests, chiSquared, freedom);
@@ -143,6 +162,23 @@ function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): Blund
     wholeScatters: !named && scattersTooMuch(chiSquared, freedom),
   };
 }
+
+/** Whether the number can be what the others say: a load and a radius are above zero, an angle is within a turn. */
+function believable({ number: { id, reading, kind }, predicted }: WithoutNumber): boolean {
+  if (kind === 'angle') return Math.abs(predicted) <= Math.PI;
+  if (kind === 'share') return predicted > 0 && predicted < 1;
+  return (kind === 'length' && !SIZES.has(id)) || (kind === 'mass' && reading === null) || predicted > 0;
+}
+const SIZES: ReadonlySet<string> = new Set([
+  'wheelbase',
+  'frontTrack',
+  'rearTrack',
+  'frontTireRadius',
+  'rearTireRadius',
+]);
+
+const agreeing = ({ chiSquared, adjustment }: WithoutNumber): boolean =>
+  !scattersTooMuch(chiSquared, adjustment.degreesOfFreedom);
 
 /** The bench as it would be with the wrong number read as the others say. */
 function mendedBench(bench: TruckBench, { number, predicted }: WithoutNumber): TruckAdjustment | null {
@@ -167,21 +203,21 @@ const SIDED = /\.(y|left|first|second)$/;
  * Where the truth may lie if the number is wrong by far: in another unit, as long as that brings it nearer to the usual
  * size of its kind on this bench; or on the other side.
  */
-function grossStarts({ id, kind, value, u }: NumberRead, usual: number): number[] {
-  const strange = (size: number) => Math.abs(Math.log(Math.abs(size) / usual));
+function grossStarts({ id, kind, value, u }: NumberRead, usual: number | null): number[] {
+  const strange = (size: number) => Math.abs(Math.log(Math.abs(size) / (usual ?? 1)));
   return [
     ...UNIT_SLIPS.filter((slip) => slip.kind === kind)
       .map(({ factor }) => value * factor)
-      .filter((start) => strange(start) < strange(value)),
+      .filter((start) => usual === null || strange(start) < strange(value)),
     ...(kind === 'angle' || SIDED.test(id) ? [-value] : []),
   ].filter((start) => Math.abs(start - value) > 3 * u);
 }
 
-/** Middle size of the numbers of a kind. */
-function usualSize(numbers: readonly NumberRead[], kind: NumberKind): number {
+/** Middle size of the numbers of a kind; null where they are too few to outvote a wrong one. */
+function usualSize(numbers: readonly NumberRead[], kind: NumberKind): number | null {
   const sizes = numbers
     .filter((number) => number.kind === kind && number.value !== 0)
     .map(({ value }) => Math.abs(value))
     .toSorted((a, b) => a - b);
-  return sizes[Math.floor(sizes.length / 2)] ?? 1;
+  return sizes.length < 3 ? null : (sizes[Math.floor(sizes.length / 2)] ?? null);
 }
