@@ -72,7 +72,9 @@ export function seenWords(chart: SeenChart): string {
     const { name, gain } = change;
     const seen = sees(chart, change) ? 'seen' : 'not seen';
     const size = number(Math.abs(gain), placesOf(chart, change));
-    const does = gain === 0 ? 'changes nothing' : `${gain > 0 ? 'gains' : 'loses'} ${size}`;
+    const does = roundsAway(chart, change)
+      ? 'changes next to nothing'
+      : `${gain > 0 ? 'gains' : 'loses'} ${size}`;
     return `${name}: ${does}, ${seen}.`;
   });
   return [
@@ -101,11 +103,15 @@ function placesOf(chart: SeenChart, change: SeenChange): number {
 
 function numberOf(chart: SeenChart, change: SeenChange): string {
   const text = withUnit(change.gain, chart.unit, placesOf(chart, change));
-  return change.gain > 0 ? `+${text}` : text;
+  return change.gain > 0 && !roundsAway(chart, change) ? `+${text}` : text;
 }
 
+/** Too small for the places it is printed to: it has no sign. */
+const roundsAway = (chart: SeenChart, change: SeenChange): boolean =>
+  Number(change.gain.toFixed(placesOf(chart, change))) === 0;
+
 const wordsOf = (chart: SeenChart, change: SeenChange): string =>
-  `${numberOf(chart, change)} ${change.name}${change.gain < 0 ? ', a loss' : ''}`;
+  `${numberOf(chart, change)} ${change.name}${change.gain < 0 && !roundsAway(chart, change) ? ', a loss' : ''}`;
 
 function scaleTo({ changes, detectionLimit, unit }: SeenChart, right: number): ValueScale {
   const sizes = changes.map(({ gain }) => Math.abs(gain)).toSorted((a, b) => a - b);

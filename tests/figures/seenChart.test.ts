@@ -153,8 +153,9 @@ describe('what a bench sees, spoken', () => {
     expect(words).toContain('Skid plate: gains 0.3 degrees, not seen.');
   });
 
-  it('has words for a change that changes nothing', () => {
-    const words = seenWords({ ...seenScene(440), changes: [{ id: 'a', name: 'Paint', gain: 0 }] });
-    expect(words).toContain('Paint: changes nothing, not seen.');
+  it('gives no sign to what rounds away', () => {
+    const tiny = { ...seenScene(440), changes: [{ id: 'a', name: 'Paint', gain: -0.01 }] };
+    expect(seenWords(tiny)).toContain('Paint: changes next to nothing, not seen.');
+    expect(labelsOf(drawn(tiny))).toEqual(['0.0° Paint']);
   });
 });
