@@ -2,7 +2,7 @@ import {
   PLANE_COVERAGE,
   adjustTruck,
   angleIn,
-  blunderSearch,
+  findBlunder,
   distanceToLine,
   meters,
   refusal,
@@ -22,6 +22,7 @@ import type {
   TruckAdjustment,
   TruckBench,
   TruckReading,
+  TruckRefusal,
   TruckStance,
   TruckTips,
 } from '../physics';
@@ -33,6 +34,7 @@ import type { BuildState } from '../sheet/schema';
 import { budgetOf, type BudgetRow } from './budget';
 import { cgEstimate, tellsLateral } from './cgEstimate';
 import type { CgEstimate } from './cgEstimate';
+import { groupTitles } from './disagreement';
 import { methodsOf, stanceOf } from './methods';
 import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
@@ -123,7 +125,7 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
   const fault = pictureFault?.message ?? read.faults[0];
   if (fault !== undefined) return refused(parts, null, refusal('fault', fault));
   const adjusted = adjustTruck(read.bench, from?.joint ? { from: from.joint } : {});
-  if (!adjusted.ok) return refused(parts, null, adjusted);
+  if (!adjusted.ok) return refused(parts, null, contradictory(parts, adjusted));
   const joint = adjusted.value;
   const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings);
   if (!cg.ok) {
@@ -147,11 +149,22 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
     stance,
     tips: stance.ok ? truckTipAngles(stance.value, read.treadWidth?.value ?? null) : stance,
     consistency: probability === null ? null : { chiSquared, degreesOfFreedom, probability },
-    blunder: blunderSearch(joint),
+    blunder: findBlunder(read.bench, adjusted),
     budget: budgetOf(joint, pictures, kindsOf(read.bench)),
   };
   const warnings = warningsOf(parts, solved);
   return { ...solved, warnings, next: nextReading(parts, { ...solved, warnings }) };
+}
+
+/** Readings so far apart that no truck comes near them all: the one that is most likely wrong, by name. */
+function contradictory({ state, read }: Computed, adjusted: Refusal<TruckRefusal>): Refusal {
+  const named = findBlunder(read.bench, adjusted)?.named;
+  if (!named) return adjusted;
+  const [title = ''] = groupTitles(state, named.group);
+  return refusal(
+    'contradiction',
+    `${title} does not fit the other readings: no truck comes near them all. Look at its numbers and units, or set it aside.`,
+  );
 }
 
 /** What is shown whether or not there is a center of gravity. */

@@ -54,6 +54,12 @@ function sharedErrors(
   };
 }
 
+/** What two builds measured on this bench share, for a quantity; nothing where the quantity is not known. */
+export function sharedErrorsOf(answer: Measured, quantity: CaredQuantity): SharedErrors {
+  const now = answer.joint && cared(answer.joint, quantity);
+  return now?.ok ? sharedErrors(answer, now.value.gradient) : { number: usuallyReused(answer.bench) };
+}
+
 /** What a change must be worth for this bench to see it; null where the quantity is not known. */
 export function canSee(answer: Measured, quantity: CaredQuantity): BothSeeings | null {
   if (!answer.joint) return null;
