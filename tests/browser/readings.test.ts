@@ -92,6 +92,11 @@ describe('the readings panel opens over every page', () => {
     expect(new URL(page.url()).hash).toBe('');
   });
 
+  it('from an address, at the kinds that can be added', async () => {
+    const page = await openAt('index.html#readings/add');
+    await dialog(page).getByRole('button', { name: 'Tilt board' }).waitFor();
+  });
+
   it('from the drawer of a phone, over the whole window', async () => {
     const page = await site.open('resultant-lines.html', { viewport: PHONE });
     await page.getByRole('button', { name: 'Open the title block' }).click();
@@ -191,8 +196,15 @@ describe('readings are entered by keyboard', () => {
     const hang = entry(page, 'Hang by ruler').last();
     await hang.getByLabel('Hung from').selectOption({ label: 'a new hook' });
     await hang.getByLabel('Its name').fill('roof ring');
-    expect(await hang.locator('.entry-title').textContent()).toBe('Hang by ruler, roof ring');
-    expect(await hang.locator('.entry-standing').textContent()).toContain('how far ahead its hook is');
+    expect(await hang.locator('.entry-detail').textContent()).toBe('from the roof ring');
+    const standing = hang.locator('.entry-standing');
+    expect(await standing.textContent()).toBe('still to read: point ahead, point height');
+    await hang.getByRole('textbox', { name: /second point ahead[^±]*axle$/ }).fill('140');
+    await hang.getByRole('textbox', { name: /second point above ground$/ }).fill('60');
+    expect(await standing.textContent()).toBe('waits for the place of its hook, by ruler');
+    await hang.getByRole('textbox', { name: /^roof ring, ahead of the rear axle$/ }).fill('180');
+    await hang.getByRole('textbox', { name: /^roof ring, above ground$/ }).fill('190');
+    expect(await standing.count()).toBe(0);
     await hang.getByText('Free', { exact: true }).click();
     expect(await hang.getByRole('textbox', { name: /front axle droop(?!.*plus or minus)/ }).count()).toBe(1);
   });

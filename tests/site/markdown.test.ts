@@ -246,6 +246,15 @@ describe('pictures and links', () => {
     expect(links).toEqual(['stability-angles.html#e5']);
   });
 
+  it('open the readings panel, and lead to the sheet on the cover without a script', () => {
+    const { html, links } = read(
+      '## A Aim\n\nSee [the readings](#readings) and [what next](#readings/next).',
+    );
+    expect(html).toContain('<a href="./index.html#truck" data-readings="readings">the readings</a>');
+    expect(html).toContain('data-readings="readings/next"');
+    expect(links).toEqual([]);
+  });
+
   it.each([
     [
       '![](demo/side.jpg)',

@@ -7,17 +7,18 @@ import { addReading, emptyReading, type ReadingKind } from './edits';
 import { KINDS } from './kinds';
 import type { ReadingsParts } from './parts';
 
-const FOLD = 'add';
+/** Element id of the chooser's fold. */
+export const ADD_FOLD = 'add';
 
 /** The chooser of kinds: what each tells, and the bench work it takes. */
 export function addPart(parts: ReadingsParts): TemplateResult {
   const { state, opened, toggle } = parts;
-  const open = opened.has(FOLD) || entriesOf(state).length === 0;
+  const open = opened.has(ADD_FOLD) || entriesOf(state).length === 0;
   return html`<details
     class="fold add"
-    id="add"
+    id=${ADD_FOLD}
     .open=${open}
-    @toggle=${(event: EventOn<HTMLDetailsElement>) => toggle(FOLD, event.currentTarget.open)}
+    @toggle=${(event: EventOn<HTMLDetailsElement>) => toggle(ADD_FOLD, event.currentTarget.open)}
   >
     <summary><span>Add a reading</span>${chevronDownIcon}</summary>
     <ul class="kinds">
@@ -46,7 +47,7 @@ export function addPart(parts: ReadingsParts): TemplateResult {
 function add({ goTo, toggle, tell }: ReadingsParts, kind: ReadingKind, name: string): void {
   const reading = emptyReading(kind);
   edit(`Add ${name.toLowerCase()}`, addReading(reading));
-  toggle(FOLD, false);
+  toggle(ADD_FOLD, false);
   tell(`${name}: added, without numbers yet.`);
   goTo(reading.id);
 }

@@ -1,8 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
+import { titleOf } from '../../answer/titles';
 import { edit, settle } from '../../sheet/bench';
 import type { Picture, Reading } from '../../sheet/schema';
 import { countPicture } from '../photographs/edits';
+import { lower } from '../photographs/words';
 import type { EventOn } from '../shared/events';
 import { chevronDownIcon } from '../shared/icons';
 import { entriesOf, standingOf, type ListEntry } from '../shared/listEntries';
@@ -118,11 +120,19 @@ function entryInside(parts: ReadingsParts, entry: ListEntry): TemplateResult {
 }
 
 function readingInside(parts: ReadingsParts, reading: Reading): TemplateResult {
-  const { state } = parts;
+  const { state, answer } = parts;
   const { id } = reading;
+  const standing = standingOf({ kind: 'reading', id, reading }, answer);
   const paths = givensUsed(reading).map((name) => pathOf(state, reading, name));
   return html`
     <div class="fields">${entryFields(parts, reading)}</div>
+    ${
+      standing?.because === 'waiting' && standing.for !== 'hook'
+        ? html`<a class="button" href="./index.html#truck">
+            Measure the ${lower(titleOf(state, standing.for))}, on the cover
+          </a>`
+        : nothing
+    }
     ${suggestions(state, paths)}
     ${noteRow(reading.counted, reading.note, (note) =>
       edit('Note of a reading', noteReading(id, note), `reading note ${id}`),

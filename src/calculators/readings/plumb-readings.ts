@@ -9,7 +9,7 @@ import { formStyles } from '../shared/formStyles';
 import { entriesOf, standingOf } from '../shared/listEntries';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles } from '../shared/styles';
-import { addPart } from './addPart';
+import { ADD_FOLD, addPart } from './addPart';
 import { changesPart } from './changesPart';
 import { entryElementId, listPart } from './listPart';
 import type { ReadingsParts } from './parts';
@@ -18,6 +18,7 @@ import { sharedErrorsPart } from './sharedErrorsPart';
 
 /** Sections a link can lead to: "#readings/next" and the like. */
 const SECTIONS: Readonly<Record<string, string>> = {
+  add: ADD_FOLD,
   next: 'measure-next',
   seen: 'can-it-see',
   full: 'full-table',
@@ -92,6 +93,7 @@ export class Readings extends LitElement {
     }
     const section = SECTIONS[target];
     if (section !== undefined) {
+      if (section === ADD_FOLD) this.toggle(ADD_FOLD, true);
       await this.updateComplete;
       this.renderRoot.querySelector(`#${section}`)?.scrollIntoView({ block: 'start' });
       return;
