@@ -35,7 +35,7 @@ import { budgetOf, type BudgetRow } from './budget';
 import { cgEstimate, tellsLateral } from './cgEstimate';
 import type { CgEstimate } from './cgEstimate';
 import { groupTitles } from './disagreement';
-import { methodsOf, stanceOf } from './methods';
+import { scalesAlone, stanceOf } from './methods';
 import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
 import { crossingsOf, readPictures } from './pictureLines';
@@ -170,7 +170,8 @@ function contradictory({ state, read }: Computed, adjusted: Refusal<TruckRefusal
 /** What is shown whether or not there is a center of gravity. */
 function shown(parts: Computed, joint: TruckAdjustment | null) {
   const { readings, pictures, read } = parts;
-  const foreAft = scalesAlone(read.bench);
+  const scales = scalesAlone(read.bench);
+  const foreAft = scales && { value: meters(scales.value), u: scales.u };
   const hangs = pictures.joint?.hangs ?? [];
   const lines = [...hangs.map(({ line }) => line), ...(foreAft ? [uprightLine(foreAft.value)] : [])];
   const place = joint?.cg.x && joint.cg.z ? { x: joint.cg.x.value, z: joint.cg.z.value } : null;
@@ -223,13 +224,6 @@ function kindsOf({ readings }: TruckBench): ReadonlyMap<string, TruckReading['ki
     if (reading.kind === 'picture lines') for (const { id } of reading.lines) kinds.set(id, reading.kind);
   }
   return kinds;
-}
-
-function scalesAlone(bench: TruckBench): Estimate<Length> | null {
-  const scales = methodsOf(bench, 'ahead').find(
-    ({ kind }) => kind === 'total mass' || kind === 'axle scales' || kind === 'wheel scales',
-  );
-  return scales?.alone ? { value: meters(scales.alone.value), u: scales.alone.u } : null;
 }
 
 function standing(joint: TruckAdjustment, { bench }: BenchAsRead): Result<TruckStance> {

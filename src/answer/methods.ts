@@ -59,6 +59,12 @@ export function methodsOf(bench: TruckBench, quantity: Compared): Method[] {
   });
 }
 
+/** What the scales alone say of the place ahead; null where they do not tell. */
+export function scalesAlone(bench: TruckBench): Estimate | null {
+  const own = bench.readings.filter((reading) => groupOf(reading) === 'scales');
+  return own.some(({ kind }) => kind !== 'total mass') ? aloneOf(bench, own, 'ahead') : null;
+}
+
 function aloneOf(bench: TruckBench, own: readonly TruckReading[], quantity: Compared): Estimate | null {
   const flatOnly = own.every(({ kind }) => FLAT.has(kind));
   if (flatOnly && (quantity === 'height' || quantity === 'side tip')) return null;

@@ -104,8 +104,34 @@ class Reader {
   }
 }
 
+/** Branches of a state that are read here; while a mark is dragged none of them changes. */
+const BRANCHES = [
+  'dimensions',
+  'unsprungFront',
+  'unsprungRear',
+  'lateral',
+  'instruments',
+  'hooks',
+  'readings',
+  'parts',
+  'countPartsList',
+] as const satisfies readonly (keyof BuildState)[];
+
+let last: { readonly state: BuildState; readonly scaled: boolean; readonly read: BenchAsRead } | null = null;
+
 /** All readings of a state but its pictures. `pictures` is what they say, if they say anything. */
 export function readBench(state: BuildState, pictures: PictureLinesReading | null): BenchAsRead {
+  const scaled = pictures !== null;
+  const before = last;
+  const same =
+    before?.scaled === scaled && BRANCHES.every((branch) => before.state[branch] === state[branch]);
+  const read = same ? before.read : readTyped(state, scaled);
+  last = { state, scaled, read };
+  if (!pictures) return read;
+  return { ...read, bench: { ...read.bench, readings: [...read.bench.readings, pictures] } };
+}
+
+function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
   const reader = new Reader(state);
   const sizes = {
     wheelbase: reader.length('dimensions/wheelbase'),
@@ -140,7 +166,8 @@ export function readBench(state: BuildState, pictures: PictureLinesReading | nul
   const known = new Set<keyof TruckDimensions>(
     Object.entries(sizes).flatMap(([name, size]) => (size ? [name as keyof TruckDimensions] : [])),
   );
-  for (const { quantity } of pictures?.shared ?? []) if (quantity === 'wheelbase') known.add('wheelbase');
+  // Pictures bring along what they measure themselves: by two points of known distance, and by the ground.
+  if (scaled) for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
 
   const entries = state.readings.map((reading, index): ReadingEntry => {
     reader.begin();
@@ -175,10 +202,7 @@ export function readBench(state: BuildState, pictures: PictureLinesReading | nul
       lateral,
       instruments,
       hooks,
-      readings: [
-        ...entries.flatMap(({ reading, notCounted }) => (reading && !notCounted ? [reading] : [])),
-        ...(pictures ? [pictures] : []),
-      ],
+      readings: entries.flatMap(({ reading, notCounted }) => (reading && !notCounted ? [reading] : [])),
     },
     entries,
     faults: reader.faults,
