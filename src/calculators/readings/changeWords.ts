@@ -13,7 +13,8 @@ export function changeWords(change: Change, index: number): EntryWords {
       typedThen(change.left, 'left'),
       typedThen(change.height, 'up'),
     );
-    return { title, detail: `add ${mass}${place === '' ? '' : ` at ${place}`}` };
+    const what = mass.startsWith('−') ? `take off ${mass.slice(1)}` : `add ${mass}`;
+    return { title, detail: `${what}${place === '' ? '' : ` at ${place}`}` };
   }
   const way = joined(
     moved(change.ahead, 'forward', 'back'),

@@ -234,6 +234,10 @@ export const readingsStyles = css`
     .fold.add,
     .caution,
     .suggested,
+    /* Titles say what was chosen; notes are for the bench. */
+    .inside .choice,
+    .inside .note,
+    .text-row:has(input:placeholder-shown),
     .entry > details > summary .icon {
       display: none;
     }

@@ -276,6 +276,11 @@ export const titleBlockStyles = css`
     }
   }
   @container title-block (max-width: 68rem) {
+    .strip {
+      grid-template-columns:
+        minmax(7rem, 1.5fr) repeat(3, auto) repeat(4, auto)
+        minmax(9rem, 2.4fr) auto;
+    }
     .strip > .truck,
     .strip .cell,
     .strip > .next,

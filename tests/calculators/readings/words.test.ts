@@ -170,6 +170,8 @@ describe('a change in words', () => {
   test('added, and where', () => {
     const added = change({ kind: 'added', ahead: typed('160', 'mm'), height: typed('45', 'mm') });
     expect(plain(changeWords(added, 0).detail)).toBe('add 250 g at 160 mm ahead, 45 mm up');
+    const off = change({ kind: 'added', mass: typed('-96', 'g'), ahead: typed('18', 'mm') });
+    expect(plain(changeWords(off, 0).detail)).toBe('take off 96 g at 18 mm ahead');
     expect(changeWords(change({ mass: typed('', 'g') }), 0).detail).toBe('');
   });
 });
