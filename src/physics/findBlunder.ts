@@ -11,9 +11,9 @@ import { type LeaveOutOptions, type WithoutNumber, withoutNumber } from './leave
 import { withValue } from './benchNumbers';
 import type { Result } from './quantities';
 import { residualCorrelation } from './reliability';
-import { type NumberKind, type NumberRead, type TruckModel, truckModel } from './truckModel';
+import { type NumberRead, type TruckModel, truckModel } from './truckModel';
 import type { TruckBench } from './truckReadings';
-import { UNIT_SLIPS } from './unitSlips';
+import { grossStarts } from './grossStarts';
 
 /**
  * The blunder search at any size of error. An ounce taken for a gram or an inch for a millimeter bends the models so much
@@ -69,8 +69,7 @@ class ExactSearch {
   }
 
   tryGross(number: NumberRead): void {
-    for (const start of grossStarts(number, usualSize(this.numbers, number.kind)))
-      this.tryOut(number.id, { start });
+    for (const start of grossStarts(number, this.numbers)) this.tryOut(number.id, { start });
   }
 
   get best(): WithoutNumber | null {
@@ -194,30 +193,4 @@ function mayRival(mended: TruckAdjustment, wrong: string, other: string, gain: n
   if (!a?.offU || !b?.offU) return false;
   const square = residualCorrelation(a, b) ** 2;
   return square > RIVAL || gain * (1 - square) < RIVAL_GAIN;
-}
-
-/** Numbers whose sign is a side. */
-const SIDED = /\.(y|left|first|second)$/;
-
-/**
- * Where the truth may lie if the number is wrong by far: in another unit, as long as that brings it nearer to the usual
- * size of its kind on this bench; or on the other side.
- */
-function grossStarts({ id, kind, value, u }: NumberRead, usual: number | null): number[] {
-  const strange = (size: number) => Math.abs(Math.log(Math.abs(size) / (usual ?? 1)));
-  return [
-    ...UNIT_SLIPS.filter((slip) => slip.kind === kind)
-      .map(({ factor }) => value * factor)
-      .filter((start) => usual === null || strange(start) < strange(value)),
-    ...(kind === 'angle' || SIDED.test(id) ? [-value] : []),
-  ].filter((start) => Math.abs(start - value) > 3 * u);
-}
-
-/** Middle size of the numbers of a kind; null where they are too few to outvote a wrong one. */
-function usualSize(numbers: readonly NumberRead[], kind: NumberKind): number | null {
-  const sizes = numbers
-    .filter((number) => number.kind === kind && number.value !== 0)
-    .map(({ value }) => Math.abs(value))
-    .toSorted((a, b) => a - b);
-  return sizes.length < 3 ? null : (sizes[Math.floor(sizes.length / 2)] ?? null);
 }

@@ -31,3 +31,5 @@ export * from './benchNumbers';
 export * from './furtherReadings';
 export * from './usualCandidates';
 export * from './changeEffect';
+export * from './likelySlips';
+export * from './setAside';
