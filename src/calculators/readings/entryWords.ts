@@ -106,6 +106,10 @@ const beside = (level: Given, then: Given): string =>
 
 const AXIS_WORDS = { ahead: 'ahead', left: 'left', height: 'up' } as const;
 
+/** "nose 22° below level"; a negative slope is one above it. */
+const fromLevel = (side: string, slope: string): string =>
+  /^[−-]/.test(slope) ? `${side} ${slope.slice(1)} above level` : `${side} ${slope} below level`;
+
 /** "from the hood pin, string through 140 mm ahead, 60 mm up" */
 function hangDetail(state: BuildState, hang: HangLine): string {
   const hook = hookOf(state, hang.hook);
@@ -115,9 +119,7 @@ function hangDetail(state: BuildState, hang: HangLine): string {
   return joined(
     hook !== null &&
       `from ${hook.name.trim() === '' ? lower(hookName(state, hook)) : `the ${hook.name.trim()}`}`,
-    hang.by === 'angle'
-      ? slope !== null && `${low} ${slope} below level`
-      : point !== '' && `string through ${point}`,
+    hang.by === 'angle' ? slope !== null && fromLevel(low, slope) : point !== '' && `string through ${point}`,
     hang.suspension === 'free' && 'suspension free',
   );
 }
