@@ -205,9 +205,11 @@ interface Places {
  */
 export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> {
   const { dimensions, readings, hooks } = bench;
-  const shared = new Set(
+  const shared = new Map(
     readings.flatMap((reading) =>
-      reading.kind === 'picture lines' ? reading.shared.map(({ quantity }) => SHARED_NAMES[quantity]) : [],
+      reading.kind === 'picture lines'
+        ? reading.shared.map(({ quantity, value }) => [SHARED_NAMES[quantity], value] as const)
+        : [],
     ),
   );
   for (const reading of readings) {
@@ -218,7 +220,7 @@ export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> 
   }
 
   const b = new Builder();
-  const wheelbaseStart = dimensions.wheelbase?.value ?? START_WHEELBASE;
+  const wheelbaseStart = dimensions.wheelbase?.value ?? shared.get('wheelbase') ?? START_WHEELBASE;
   const x = b.unknown('x', 'length', wheelbaseStart / 2);
   const y = b.unknown('y', 'length', bench.lateral.value);
   const z = b.unknown('z', 'length', START_HEIGHT * wheelbaseStart);
@@ -249,7 +251,7 @@ export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> 
     'rearAxleShare',
   ] as const) {
     const given = dimensions[name];
-    if (shared.has(name)) addDimension(name, given?.value ?? NaN);
+    if (shared.has(name)) addDimension(name, given?.value ?? shared.get(name) ?? NaN);
     else if (given)
       b.reads(
         name,
