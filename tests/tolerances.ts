@@ -547,6 +547,22 @@ const table = {
     unit: 'mm',
     reason: 'Scale and ruler of the demo are off by up to 2 g and 0.5 mm, worth about 1 mm at 22°.',
   },
+  'blunder search: exact bench': {
+    value: 0.15,
+    unit: '1',
+    reason:
+      'Eight standard deviations bend the models a little: their second order is some hundredths of that.',
+  },
+  'blunder search: units': {
+    value: 2e-3,
+    unit: '1',
+    reason: 'Either adjustment stops when a step is below a thousandth of the whole fit’s uncertainty.',
+  },
+  'blunder search: level': {
+    value: 1e-12,
+    unit: '1',
+    reason: 'A quantile by bisection to the last digits and the law it inverts.',
+  },
   'likely slip: corrected': {
     value: 1e-9,
     unit: 'relative',

@@ -2,22 +2,20 @@ import { describe, expect, test } from 'vitest';
 import {
   adjustTruck,
   blunderSearch,
-  degrees,
-  kilograms,
+  chanceOfLargest,
+  findBlunder,
   largestOf,
-  meters,
+  readingsToSetAside,
   separators,
+  withoutNumber,
+  withValue,
   type Measured,
   type TruckBench,
   type TruckReading,
 } from '../../src/physics';
 import { tolerance } from '../tolerances';
 import { valueOf } from './given';
-
-const m = (value: number, u = 0.0005) => ({ value: meters(value), u });
-const kg = (value: number, u = 0.002) => ({ value: kilograms(value), u });
-const deg = (value: number, u = 0.25) => ({ value: degrees(value), u: degrees(u) });
-const ratio = (value: number, u = 0.02): Measured => ({ value, u });
+import { BENCH, PICTURES, READINGS, TRUCK, kg, m } from './knownTruck';
 
 /** A balance place read across the truck, in millimeters ahead of the rear axle. */
 const across = (id: string, place: number, u = 0.001): TruckReading => ({
@@ -27,22 +25,7 @@ const across = (id: string, place: number, u = 0.001): TruckReading => ({
   place: m(place / 1000, u),
 });
 
-const bench = (readings: readonly TruckReading[]): TruckBench => ({
-  dimensions: {
-    wheelbase: m(0.313),
-    frontTrack: m(0.189, 0.001),
-    rearTrack: m(0.183, 0.001),
-    frontTireRadius: m(0.056),
-    rearTireRadius: m(0.054),
-    treadWidth: m(0.044, 0.0015),
-    frontAxleShare: ratio(0.24),
-    rearAxleShare: ratio(0.21),
-  },
-  lateral: m(0, 0.005),
-  instruments: { scaleZero: kg(0, 0.0005), rulerZero: m(0, 0.00015), levelZero: deg(0, 0.1) },
-  hooks: [],
-  readings,
-});
+const bench = (readings: readonly TruckReading[]): TruckBench => ({ ...BENCH, readings });
 
 const searched = (readings: readonly TruckReading[]) => blunderSearch(valueOf(adjustTruck(bench(readings))));
 
@@ -91,4 +74,111 @@ describe('two that check only each other', () => {
     expect(found[0]?.separates).toBe(true);
     expect(found[2]?.separates).toBe(false);
   });
+});
+
+describe('a bench of all kinds', () => {
+  const loaded = (id: string, by: number) => {
+    const without = valueOf(withoutNumber(BENCH, id));
+    return findBlunder(withValue(BENCH, id, without.number.value + by * without.offU));
+  };
+
+  test('names nothing where all agree', () => {
+    expect(blunderSearch(valueOf(adjustTruck(BENCH)))).toMatchObject({ named: null, wholeScatters: false });
+  });
+
+  // Well checked numbers of every kind; eight standard deviations off, either way.
+  test.each(['mass.load', 'axles.front', 'wheels.rearLeft', 'hang-1.angle', 'tilt-up.angle', 'edge.place'])(
+    '%s is found, and how far it is off',
+    (id) => {
+      for (const by of [8, -8]) {
+        const named = loaded(id, by)?.named;
+        expect(named?.first.id).toBe(id);
+        // An error in one number of an otherwise exact bench shows in full, to first order.
+        expect(Math.abs((named?.first.normalized ?? NaN) - by)).toBeLessThan(
+          tolerance('blunder search: exact bench'),
+        );
+        expect(named?.chance).toBeLessThan(1e-9);
+        expect(named?.othersScatter).toBe(false);
+      }
+    },
+  );
+
+  test('rise and load of one lift check only each other: the group is that reading', () => {
+    const few = READINGS.filter(({ id }) => ['axles', 'hang-1', 'hang-2', 'edge', 'lift-1'].includes(id));
+    const wrong = withValue(bench(few), 'lift-1.load', 0.3 + TRUCK.mass / 2);
+    const named = findBlunder(wrong)?.named;
+    const ids = named?.group.map(({ id }) => id) ?? [];
+    expect(ids).toContain('lift-1.load');
+    expect(ids).toContain('lift-1.rise');
+    expect(named?.readings[0]).toBe('lift-1');
+  });
+
+  test('a hundred times as far off is found as well', () => {
+    for (const id of ['mass.load', 'axles.front', 'edge.place'])
+      expect(loaded(id, 800)?.named?.first.id).toBe(id);
+  });
+
+  test('is the same search in any unit: loads and masses a thousand times as large', () => {
+    const thousand = (measured: Measured) => kg(measured.value * 1000, measured.u * 1000);
+    const scaled: TruckBench = {
+      ...BENCH,
+      instruments: { ...BENCH.instruments, scaleZero: thousand(BENCH.instruments.scaleZero) },
+      readings: READINGS.map((reading): TruckReading => {
+        switch (reading.kind) {
+          case 'total mass':
+          case 'axle lift':
+            return { ...reading, load: thousand(reading.load) };
+          case 'axle scales':
+            return { ...reading, front: thousand(reading.front), rear: thousand(reading.rear) };
+          case 'wheel scales':
+            return {
+              ...reading,
+              frontLeft: thousand(reading.frontLeft),
+              frontRight: thousand(reading.frontRight),
+              rearLeft: thousand(reading.rearLeft),
+              rearRight: thousand(reading.rearRight),
+            };
+          default:
+            return reading;
+        }
+      }),
+    };
+    const one = loaded('axles.front', 6);
+    const front = scaled.readings.find(({ kind }) => kind === 'axle scales');
+    const right = front?.kind === 'axle scales' ? front.front.value : NaN;
+    const off = 1000 * (one?.named?.first.off ?? NaN);
+    const other = findBlunder(withValue(scaled, 'axles.front', right + off));
+    expect(other?.tests).toBe(one?.tests);
+    expect(other?.named?.group.map(({ id }) => id)).toEqual(one?.named?.group.map(({ id }) => id));
+    expect(
+      Math.abs((other?.named?.first.normalized ?? NaN) - (one?.named?.first.normalized ?? NaN)),
+    ).toBeLessThan(tolerance('blunder search: units'));
+  });
+});
+
+describe('all a little off', () => {
+  test('the whole scatters though no number stands out', () => {
+    // Twelve places, every one two standard deviations off its mean: chi-squared 48 of 12 readings and one unknown.
+    const all = Array.from({ length: 12 }, (_, i) => across(`edge-${i}`, 148 + (i % 2 === 0 ? 2 : -2)));
+    const search = searched(all);
+    expect(search.named).toBeNull();
+    expect(search.wholeScatters).toBe(true);
+  });
+
+  test('the chance of the largest is the level at its threshold', () => {
+    for (const tests of [1, 7, 30])
+      expect(Math.abs(chanceOfLargest(largestOf(tests), tests) - 0.05)).toBeLessThan(
+        tolerance('blunder search: level'),
+      );
+  });
+});
+
+test('where the fit breaks down, the reading without which all others agree is told', () => {
+  if (PICTURES.kind !== 'picture lines') throw new Error('no lines');
+  // The roof's line through the bumper: there the CG would hang above its own hook.
+  const [bumper, roof] = PICTURES.lines;
+  if (!bumper || !roof) throw new Error('no lines');
+  const lines = [bumper, { ...roof, line: { ...roof.line, through: bumper.line.through } }];
+  const broken = bench([...READINGS, { ...PICTURES, lines }]);
+  expect(readingsToSetAside(broken)).toEqual([{ reading: 'picture roof', checked: true }]);
 });
