@@ -129,7 +129,8 @@ function fromWhere(state: BuildState, from: HungFrom): string {
   return `the ${called(state.hooks[index]?.name ?? '', 'hook', Math.max(0, index))}`;
 }
 
-function workInWords(state: BuildState, work: FurtherWork, pictured: boolean): string {
+/** The work as an order: "Tilt it on a board to both sides". */
+export function workInWords(state: BuildState, work: FurtherWork, pictured: boolean): string {
   switch (work.kind) {
     case 'total mass':
       return 'Weigh the whole truck';

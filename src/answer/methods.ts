@@ -1,5 +1,12 @@
 import { adjustTruck, cared } from '../physics';
-import type { Estimate, TruckAdjustment, TruckBench, TruckReading, TruckStance } from '../physics';
+import type {
+  CaredQuantity,
+  Estimate,
+  TruckAdjustment,
+  TruckBench,
+  TruckReading,
+  TruckStance,
+} from '../physics';
 
 /**
  * Each method on its own: what the hangs alone, the board alone, one axle lift alone would say. A method borrows only what
@@ -7,7 +14,10 @@ import type { Estimate, TruckAdjustment, TruckBench, TruckReading, TruckStance }
  */
 
 /** Quantities that methods are compared in. */
-export type Compared = 'height' | 'ahead' | 'left' | 'side tip';
+export type Compared = CaredQuantity;
+
+/** Quantities that depend on the height. */
+const isUpright = (quantity: Compared): boolean => quantity !== 'ahead' && quantity !== 'left';
 
 export interface Method {
   /** Ids of its readings; those of pictures are the ids of their hangs. */
@@ -67,12 +77,12 @@ export function scalesAlone(bench: TruckBench): Estimate | null {
 
 function aloneOf(bench: TruckBench, own: readonly TruckReading[], quantity: Compared): Estimate | null {
   const flatOnly = own.every(({ kind }) => FLAT.has(kind));
-  if (flatOnly && (quantity === 'height' || quantity === 'side tip')) return null;
+  if (flatOnly && isUpright(quantity)) return null;
   // Pictures of the side bring the assumed lateral place along.
   if (quantity === 'left' && own.some(({ kind }) => kind === 'picture lines')) return null;
   const borrowed = bench.readings.filter((reading) => {
     if (own.includes(reading)) return false;
-    if (quantity === 'height' || quantity === 'side tip') return FLAT.has(reading.kind);
+    if (isUpright(quantity)) return FLAT.has(reading.kind);
     // A mass turns the load of one scale into a place and tells none itself.
     return reading.kind === 'total mass';
   });
