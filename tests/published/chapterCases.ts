@@ -1,5 +1,10 @@
 import { readFileSync } from 'node:fs';
+import { agreementOf } from '../../src/answer/agreement';
 import { benchAnswer } from '../../src/answer/benchAnswer';
+import { changesSeen } from '../../src/answer/changes';
+import type { ReadingEntry } from '../../src/answer/readBench';
+import { canSee } from '../../src/answer/seen';
+import { answerWithout, withCounted } from '../../src/answer/without';
 import { project } from '../../src/photo/camera';
 import {
   COVERAGE,
@@ -24,6 +29,7 @@ import {
   independent,
   kilograms,
   lengthIn,
+  likelySlips,
   limitSlope,
   massIn,
   meetingPoint,
@@ -37,6 +43,7 @@ import {
   truckTipAngles,
 } from '../../src/physics';
 import { sheetFromText } from '../../src/sheet/file';
+import type { BuildState } from '../../src/sheet/schema';
 import { BRAMBLE } from '../demo/world/bramble';
 import { massOf } from '../demo/world/truck';
 import { printed, signed } from './chapterNumbers';
@@ -246,37 +253,96 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
   );
 }
 
-// The cover and chapter 3, E3: the demo sheet's answer, and two of its lines crossed by hand.
+/** An estimate of a length under its name, and its ± as `namePlusMinus`. */
+const setLength = (name: string, estimate: { value: number; u: number }): void => {
+  set(name, mm(estimate.value), 1);
+  set(`${name}PlusMinus`, COVERAGE * mm(estimate.u), 1);
+};
+const demo = must(
+  sheetFromText(readFileSync(new URL('../../assets/demo/bramble.json', import.meta.url), 'utf8')),
+).sheet;
+const buildCalled = (id: string): BuildState => {
+  const build = demo.states.find((state) => state.id === id);
+  if (!build) throw new Error(`the demo sheet has no state ${id}`);
+  return build;
+};
+
+// The cover and chapter 3, E: the demo sheet's answer, what is behind it, and two of its lines crossed by hand.
 {
-  const read = must(
-    sheetFromText(readFileSync(new URL('../../assets/demo/bramble.json', import.meta.url), 'utf8')),
-  );
-  const build = read.sheet.states.find(({ id }) => id === read.sheet.openState);
-  if (!build) throw new Error('the demo sheet has no open state');
+  const build = buildCalled(demo.openState);
   const answer = benchAnswer(build);
   const place = must(answer.cg);
-  for (const [name, estimate] of [
-    ['ahead', place.ahead],
-    ['left', place.left],
-    ['height', place.height],
-  ] as const) {
-    set(`demo.${name}`, mm(estimate.value), 1);
-    set(`demo.${name}PlusMinus`, COVERAGE * mm(estimate.u), 1);
-  }
+  setLength('demo.ahead', place.ahead);
+  setLength('demo.left', place.left);
+  setLength('demo.height', place.height);
   const tips = must(answer.tips);
-  for (const [name, tip] of [
+  for (const [name, { angle }] of [
     ['Left', tips.left],
     ['Right', tips.right],
     ['Climb', tips.climb],
     ['Descent', tips.descent],
   ] as const) {
-    set(`demo.tip${name}`, deg(tip.angle.value), 1);
+    set(`demo.tip${name}`, deg(angle.value), 1);
+    set(`demo.tip${name}PlusMinus`, COVERAGE * deg(angle.u), 1);
   }
   const widest = Math.max(...[tips.left, tips.right, tips.climb, tips.descent].map(({ angle }) => angle.u));
   set('demo.tipPlusMinus', COVERAGE * deg(widest), 1);
   set('demo.hangs', answer.lines.length, 0);
+  const others = ['axle lift', 'hang line', 'tilt board', 'balance on an edge'];
+  const counts = ({ kind, notCounted }: ReadingEntry): boolean => others.includes(kind) && !notCounted;
+  set('demo.otherReadings', answer.entries.filter(counts).length, 0);
   set('demo.parts', build.parts.length, 0);
   set('demo.side', mm(answer.triangle?.longestSide ?? NaN), 1);
+
+  const photographsAlone = build.readings
+    .filter(({ kind }) => kind !== 'total mass')
+    .reduce((state, { id }) => withCounted(state, id, false), build);
+  const photographed = must(benchAnswer(photographsAlone).cg);
+  setLength('photo.ahead', photographed.ahead);
+  setLength('photo.height', photographed.height);
+
+  const methods = agreementOf(build, answer, 'height');
+  const alone = (id: string): { value: number; u: number } => {
+    const found = methods.find(({ readings }) => readings.includes(id))?.alone;
+    if (!found) throw new Error(`${id} does not tell the height`);
+    return found;
+  };
+  for (const [name, id] of [
+    ['photographs', answer.lines[0]?.pictureId ?? ''],
+    ['liftFront', 'lift-front'],
+    ['liftRear', 'lift-rear'],
+    ['hang', 'hang-slider'],
+    ['noseUp', 'board-nose-up'],
+    ['sides', 'board-left'],
+  ] as const) {
+    setLength(`check.${name}`, alone(id));
+  }
+  if (!answer.consistency) throw new Error('nothing checks the demo truck');
+  set('check.chi', answer.consistency.chiSquared, 1);
+  set('check.freedom', answer.consistency.degreesOfFreedom, 0);
+  set('check.chance', 100 * answer.consistency.probability, 0);
+
+  // Chapter 5, E: what the bench can see of a change, and of those on the sheet.
+  const seen = canSee(answer, 'side tip');
+  if (!seen) throw new Error('the demo truck has no side tip');
+  set('see.threshold', deg(seen.independent.threshold), 1);
+  set('see.limit', deg(seen.independent.limit), 1);
+  set('see.thresholdReused', deg(seen.reused.threshold), 1);
+  set('see.limitReused', deg(seen.reused.limit), 1);
+  const changes = changesSeen(build, answer, 'side tip');
+  for (const [name, id, anew, reused] of [
+    ['pack', 'pack-lower', true, true],
+    ['spare', 'spare-off', false, true],
+    ['ballast', 'wheel-ballast', false, false],
+    ['plate', 'skid-plate', false, false],
+  ] as const) {
+    const change = changes.find((each) => each.id === id);
+    if (!change?.effect) throw new Error(`the demo sheet has no change ${id}`);
+    setSigned(`see.${name}`, deg(change.effect.difference.value), 1);
+    // The chapter says so in words.
+    if ((change.independent === 'seen') !== anew || (change.reused === 'seen') !== reused)
+      throw new Error(`chapter 5 misstates whether ${id} is seen`);
+  }
 
   // Hooks as ruled and directions as read, each as printed.
   const hang = (id: string) => {
@@ -299,6 +365,45 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
   set('hang.x', mm(point.x), 1);
   set('hang.h', mm(point.z), 1);
   set('hang.crossing', deg(crossingAngle(first.line, second.line)), 1);
+}
+
+// Chapter 3, part F: a lift that contradicts the rest, counted and left out.
+{
+  const build = buildCalled('straps');
+  const all = benchAnswer(build);
+  const without = answerWithout(build, 'lift');
+  const lift = agreementOf(build, all, 'height').find(({ readings }) => readings.includes('lift'))?.alone;
+  const named = all.blunder?.named?.first;
+  if (!lift || !named || !all.consistency || !without.consistency)
+    throw new Error('the lift tells no height');
+  setLength('straps.lift', lift);
+  const [averaged, rest] = [must(all.cg).height, must(without.cg).height];
+  setLength('straps.all', averaged);
+  setLength('straps.without', rest);
+  set('straps.allFine', mm(averaged.value), 2);
+  set('bramble.height', mm(cg.z), 1);
+  // From the heights as printed, so that the text agrees with itself.
+  set('straps.miss', Number(mm(averaged.value).toFixed(1)) - Number(mm(cg.z).toFixed(1)), 1);
+  set('straps.chi', all.consistency.chiSquared, 1);
+  set('straps.freedom', all.consistency.degreesOfFreedom, 0);
+  set('straps.chance', 100 * all.consistency.probability, 1);
+  set('straps.chiWithout', without.consistency.chiSquared, 1);
+  set('straps.freedomWithout', without.consistency.degreesOfFreedom, 0);
+  set('straps.normalized', named.normalized, 1);
+  set('straps.off', massIn(kilograms(named.off), 'g'), 0);
+  set('straps.offPlusMinus', COVERAGE * massIn(kilograms(named.offU), 'g'), 0);
+  // What the chapter says in words: which number is named, what it cannot be told from, and the slip that fits.
+  const rivals = all.blunder?.named?.group.map(({ id }) => id) ?? [];
+  const slips = likelySlips(all.bench, 'lift.load').map(({ code }) => code);
+  if (
+    named.id !== 'lift.load' ||
+    !['frontTireRadius', 'rearTireRadius'].every((id) => rivals.includes(id)) ||
+    !rivals.some((id) => id.startsWith('hang-')) ||
+    !slips.includes('suspension not locked in the lift') ||
+    Math.abs(rest.value - cg.z) > COVERAGE * rest.u ||
+    Math.abs(averaged.value - cg.z) < COVERAGE * averaged.u
+  )
+    throw new Error('chapter 3 misstates what the lift without straps shows');
 }
 
 // Chapter 5, part C.
