@@ -768,11 +768,14 @@ function addTilt(b: Builder, at: Places, reading: TiltReading): void {
   );
 }
 
-/** Each line runs from its own place, moved across itself by its offset, down to the CG. */
+/**
+ * Each line runs through the CG, turned by its own slope t against the direction read: it passes its own place at the
+ * CG's distance across the line as read, less t times its distance along it.
+ */
 function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): void {
   const { id, view, lines, shared, covariance } = reading;
   const [first, second] = VIEW_AXES[view];
-  const offsets = lines.map(({ id: line }) => b.unknown(`${line}: offset`, 'length', 0));
+  const slopes = lines.map(({ id: line }) => b.unknown(`${line}: slope`, 'angle', 0));
   const sharedAt = shared.map(({ quantity, value }) => {
     const name = SHARED_NAMES[quantity];
     const index = name === 'y' ? at.y : name === 'rulerZero' ? at.rulerZero : at.dimension(name);
@@ -781,16 +784,13 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     if (unknown) b.unknowns[index] = { ...unknown, start: value };
     return index;
   });
-  const depends = [at[first], at[second], ...offsets, ...sharedAt];
-  const toCg = (p: P, line: PlaneLine, offset: number | undefined) => {
-    const [nx, nz] = [-Math.sin(line.angle), Math.cos(line.angle)];
-    const o = read(p, offset);
-    return {
-      nx,
-      nz,
-      u: read(p, at[first]) - line.through.x - o * nx,
-      v: read(p, at[second]) - line.through.z - o * nz,
-    };
+  const depends = [at[first], at[second], ...slopes, ...sharedAt];
+  const directions = lines.map(({ line }) => [Math.cos(line.angle), Math.sin(line.angle)] as const);
+  /** Distances of the CG from a line's own place, along the line and across it. */
+  const toCg = (p: P, { through }: PlaneLine, [c, s]: readonly [number, number]) => {
+    const u = read(p, at[first]) - through.x;
+    const v = read(p, at[second]) - through.z;
+    return { along: c * u + s * v, across: c * v - s * u };
   };
   const place = b.observations.length;
   b.observations.push({
@@ -798,8 +798,9 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     depends,
     predict: (p) => [
       ...lines.flatMap(({ line }, k) => {
-        const { u, v } = toCg(p, line, offsets[k]);
-        return [near(Math.atan2(v, u), line.angle), read(p, offsets[k])];
+        const { along, across } = toCg(p, line, directions[k] ?? [1, 0]);
+        const t = read(p, slopes[k]);
+        return [line.angle + Math.atan(t), across - t * along];
       }),
       ...sharedAt.map((index) => read(p, index)),
     ],
@@ -808,15 +809,15 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     derivative: (p) => {
       const rows = covariance.map(() => new Array<number>(depends.length).fill(0));
       lines.forEach(({ line }, k) => {
-        const { nx, nz, u, v } = toCg(p, line, offsets[k]);
-        const square = u * u + v * v;
-        const row = rows[2 * k];
-        const own = rows[2 * k + 1];
-        if (!row || !own) return;
-        row[0] = -v / square;
-        row[1] = u / square;
-        row[2 + k] = (v * nx - u * nz) / square;
-        own[2 + k] = 1;
+        const [c, s] = directions[k] ?? [1, 0];
+        const t = read(p, slopes[k]);
+        const angle = rows[2 * k];
+        const offset = rows[2 * k + 1];
+        if (!angle || !offset) return;
+        angle[2 + k] = 1 / (1 + t * t);
+        offset[0] = -s - t * c;
+        offset[1] = c - t * s;
+        offset[2 + k] = -toCg(p, line, [c, s]).along;
       });
       sharedAt.forEach((_, k) => {
         const row = rows[2 * lines.length + k];
