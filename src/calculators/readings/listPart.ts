@@ -22,7 +22,7 @@ import { suggestions } from './readingGiven';
 export function listPart(parts: ReadingsParts): TemplateResult {
   const { state, answer } = parts;
   const entries = entriesOf(state);
-  return html`<section class="list" aria-labelledby="list-title">
+  return html`<section class="list" id="list" aria-labelledby="list-title">
     <div class="part-head">
       <h3 id="list-title">What was read</h3>
       <p>${readingsText(countReadings(state, answer))}</p>
@@ -48,11 +48,12 @@ export function listPart(parts: ReadingsParts): TemplateResult {
 export const entryElementId = (id: string): string => `entry-${id.replaceAll(' ', '-')}`;
 
 function entryRow(parts: ReadingsParts, entry: ListEntry): TemplateResult {
-  const { state, answer, opened, toggle } = parts;
+  const { state, answer, opened, toggle, whatIf } = parts;
   const { id } = entry;
   const { title, detail } = entryWords(state, entry);
   const standing = standingOf(entry, answer);
   const beside = standingWords(state, entry, standing);
+  const { words, disagrees } = whatIf(entry, standing);
   const open = opened.has(id);
   const aside = standing?.because === 'set aside' && entry.kind !== 'parts list';
   return html`<li class=${aside ? 'entry aside' : 'entry'}>
@@ -77,6 +78,8 @@ function entryRow(parts: ReadingsParts, entry: ListEntry): TemplateResult {
           <span class="entry-title">${title}</span>
           ${detail === '' ? nothing : html`<span class="entry-detail">${spoken(detail)}</span>`}
           ${beside === '' ? nothing : html`<span class="entry-standing">${beside}</span>`}
+          ${disagrees ? html`<span class="entry-if does-not">does not agree</span>` : nothing}
+          ${words === '' ? nothing : html`<span class="entry-if">${words}</span>`}
         </span>
         ${chevronDownIcon}
       </summary>

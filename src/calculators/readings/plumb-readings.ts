@@ -1,32 +1,51 @@
 import { html, LitElement, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { benchAnswer } from '../../answer/benchAnswer';
-import { openState, ready, redo, undo } from '../../sheet/bench';
+import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
+import type { Separating } from '../../answer/separating';
+import { chartStyles, figureStyles } from '../../figures';
+import type { CaredQuantity, LikelySlip } from '../../physics';
+import { current, openState, ready, redo, trial, undo } from '../../sheet/bench';
 import type { BuildState } from '../../sheet/schema';
 import { foldStyles } from '../photographs/foldParts';
 import { cautionStyles } from '../photographs/cautions';
+import { figureBox } from '../shared/figureBox';
 import { formStyles } from '../shared/formStyles';
 import { entriesOf, standingOf } from '../shared/listEntries';
+import { lengthUnitOf } from '../shared/readersUnits';
 import { SheetController } from '../shared/sheetController';
-import { baseStyles, buttonStyles, panelStyles } from '../shared/styles';
+import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import { ADD_FOLD, addPart } from './addPart';
+import { agreementPart } from './agreementPart';
+import { answerPart } from './answerPart';
+import { answerStyles } from './answer.styles';
+import type { AnswerParts } from './answerParts';
 import { changesPart } from './changesPart';
+import { disagreementPart } from './disagreementPart';
+import { FULL_FOLD, fullTablePart } from './fullTablePart';
+import { Later } from './later';
 import { entryElementId, listPart } from './listPart';
-import type { ReadingsParts } from './parts';
+import { MonteCarloRun } from './monteCarloRun';
+import { nextPart } from './nextPart';
 import { readingsStyles } from './readings.styles';
-import { sharedErrorsPart } from './sharedErrorsPart';
+import { seenPart } from './seenPart';
+import { SHARED_FOLD, sharedErrorsPart } from './sharedErrorsPart';
+import { disagrees, toggledLine } from './toggledLine';
 
 /** Sections a link can lead to: "#readings/next" and the like. */
 const SECTIONS: Readonly<Record<string, string>> = {
+  list: 'list',
   add: ADD_FOLD,
   next: 'measure-next',
   seen: 'can-it-see',
-  full: 'full-table',
+  shared: SHARED_FOLD,
+  full: FULL_FOLD,
 };
+const FOLDS: ReadonlySet<string> = new Set([ADD_FOLD, SHARED_FOLD, FULL_FOLD]);
 
 /**
- * The readings panel: every reading of the open state, counted or set aside, and what they share. It shows and edits
- * the bench sheet and holds only what is open. Anywhere on a page "#readings" opens it, "#readings/<id>" with that
+ * The readings panel: the answer of all readings of the open state and how sure it is, what does not agree, what to
+ * measure next, what the bench can see; and every reading, counted or set aside. It shows and edits the bench sheet and
+ * holds only what is open and what the reader cares about. Anywhere on a page "#readings" opens it, "#readings/<id>" with that
  * reading open.
  */
 @customElement('plumb-readings')
@@ -34,8 +53,23 @@ export class Readings extends LitElement {
   @state() private opened: ReadonlySet<string> = new Set();
   @state() private fresh: ReadonlySet<string> = new Set();
   @state() private told = '';
+  @state() private quantity: CaredQuantity = 'side tip';
+  @state() private compared: string | null = null;
 
   private readonly sheet = new SheetController(this, () => (ready.value ? openState.value : null));
+  private readonly around = new SheetController(this, () =>
+    ready.value ? { states: current.value.states, trial: trial.value !== null } : null,
+  );
+  private readonly later: AnswerParts['later'] = {
+    toggled: new Later<BenchAnswer>(this),
+    separating: new Later<Separating | null>(this),
+    slips: new Later<readonly LikelySlip[]>(this),
+  };
+  private readonly monteCarlo = new MonteCarloRun(this);
+  private readonly widths = {
+    agreement: figureBox(this, 640, '.agreement-box'),
+    seen: figureBox(this, 400, '.seen-box'),
+  };
   /** Where a link led before the sheet was open. */
   #waiting: string | null = null;
 
@@ -44,9 +78,13 @@ export class Readings extends LitElement {
     buttonStyles,
     panelStyles,
     foldStyles,
+    tableStyles,
     formStyles,
     cautionStyles,
+    figureStyles,
+    chartStyles,
     readingsStyles,
+    answerStyles,
   ];
 
   override render() {
@@ -59,21 +97,46 @@ export class Readings extends LitElement {
   }
 
   private renderParts(build: BuildState): TemplateResult {
-    const parts: ReadingsParts = {
+    const answer = benchAnswer(build);
+    this.monteCarlo.stopUnless(answer.bench);
+    const parts: AnswerParts = {
       state: build,
-      answer: benchAnswer(build),
+      answer,
       opened: this.opened,
       fresh: this.fresh,
       toggle: this.toggle,
       goTo: (id) => void this.show(id),
       tell: (words) => (this.told = words),
+      whatIf: (entry, standing) => ({
+        words: toggledLine(parts, entry, standing),
+        disagrees: disagrees(parts, entry, standing),
+      }),
+      trial: this.around.value?.trial ?? false,
+      others: (this.around.value?.states ?? []).filter(({ id }) => id !== build.id),
+      quantity: this.quantity,
+      care: (quantity) => (this.quantity = quantity),
+      unit: lengthUnitOf(build),
+      later: this.later,
+      monteCarlo: this.monteCarlo,
+      widths: this.widths,
+      compared: this.compared,
+      compare: (id) => (this.compared = id),
     };
+    const list = html`<div class="main">${listPart(parts)} ${addPart(parts)}</div>`;
+    const shared = html`<div class="beside">${sharedErrorsPart(parts)}</div>`;
+    if (entriesOf(build).length === 0) return html`<div class="bottom">${list} ${shared}</div>`;
     return html`
-      <div class="main">${listPart(parts)} ${addPart(parts)}</div>
-      <div class="beside">
-        ${sharedErrorsPart(parts)}
-        <section class="seen" id="can-it-see" aria-label="Changes">${changesPart(parts)}</section>
+      <div class="top">
+        <div class="main">${answerPart(parts)} ${agreementPart(parts)} ${disagreementPart(parts)}</div>
+        <div class="beside">
+          ${nextPart(parts)}
+          <section class="seen" id="can-it-see" aria-label="Can this bench see it?">
+            ${seenPart(parts)} ${changesPart(parts)}
+          </section>
+        </div>
       </div>
+      <div class="bottom">${list} ${shared}</div>
+      ${fullTablePart(parts)}
     `;
   }
 
@@ -84,7 +147,7 @@ export class Readings extends LitElement {
     void this.show(target);
   }
 
-  /** Leads to a section ("next", "seen", "full") or opens a reading or a change and puts the cursor into its first field. */
+  /** Leads to a section ("list", "next", "seen", "full") or opens a reading or a change and puts the cursor into its first field. */
   async show(target: string): Promise<void> {
     if (target === '') return;
     if (this.sheet.value === null) {
@@ -93,7 +156,7 @@ export class Readings extends LitElement {
     }
     const section = SECTIONS[target];
     if (section !== undefined) {
-      if (section === ADD_FOLD) this.toggle(ADD_FOLD, true);
+      if (FOLDS.has(section)) this.toggle(section, true);
       await this.updateComplete;
       this.renderRoot.querySelector(`#${section}`)?.scrollIntoView({ block: 'start' });
       return;

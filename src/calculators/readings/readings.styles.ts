@@ -14,12 +14,6 @@ export const readingsStyles = css`
     align-content: start;
     min-width: 0;
   }
-  @container calculator (min-width: 58rem) {
-    .readings {
-      grid-template-columns: minmax(0, 1.45fr) minmax(0, 1fr);
-      column-gap: 2.5rem;
-    }
-  }
   .part-head {
     display: flex;
     flex-wrap: wrap;

@@ -6,17 +6,18 @@ import type { ReadingsParts } from './parts';
 import { givenAt, suggestions } from './readingGiven';
 import { asTyped } from './typedWords';
 
-const FOLD = 'shared-errors';
+/** Element id of the fold. */
+export const SHARED_FOLD = 'shared-errors';
 const PATHS = ['instruments/scaleZero', 'instruments/rulerZero', 'instruments/levelZero'] as const;
 
 /** What all readings of one instrument share, and why it matters. */
 export function sharedErrorsPart({ state, opened, toggle }: ReadingsParts): TemplateResult {
-  const open = opened.has(FOLD);
+  const open = opened.has(SHARED_FOLD);
   return html`<details
     class="fold"
-    id=${FOLD}
+    id=${SHARED_FOLD}
     .open=${open}
-    @toggle=${(event: EventOn<HTMLDetailsElement>) => toggle(FOLD, event.currentTarget.open)}
+    @toggle=${(event: EventOn<HTMLDetailsElement>) => toggle(SHARED_FOLD, event.currentTarget.open)}
   >
     <summary>
       <span>Shared errors<span class="quiet-text brief">${brief(state)}</span></span
