@@ -1,4 +1,4 @@
-import { compositeCg, dimensionsNeeded, meters, radians } from '../physics';
+import { compositeCg, dimensionsNeeded, kilograms, meters, radians } from '../physics';
 import type {
   Angle,
   CompositeCg,
@@ -92,7 +92,7 @@ class Reader {
   }
   mass(path: string): Measured<Mass> | null {
     const number = this.number(path);
-    return number && { ...number, value: number.value as Mass };
+    return number && { ...number, value: kilograms(number.value) };
   }
   angle(path: string): Measured<Angle> | null {
     const number = this.number(path);
@@ -151,7 +151,7 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
   reader.mass('unsprungRear');
   const lateral = reader.length('lateral') ?? { value: meters(0), u: 0.005 };
   const instruments = {
-    scaleZero: reader.mass('instruments/scaleZero') ?? { value: 0 as Mass, u: 0.0005 },
+    scaleZero: reader.mass('instruments/scaleZero') ?? { value: kilograms(0), u: 0.0005 },
     rulerZero: reader.length('instruments/rulerZero') ?? { value: meters(0), u: 0.00015 },
     levelZero: reader.angle('instruments/levelZero') ?? { value: radians(0), u: 0.0018 },
   };
@@ -163,9 +163,7 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
     const z = reader.length(`hooks/${index}/height`);
     return x && y && z ? [{ id, carrier, x, y, z }] : [];
   });
-  const known = new Set<keyof TruckDimensions>(
-    Object.entries(sizes).flatMap(([name, size]) => (size ? [name as keyof TruckDimensions] : [])),
-  );
+  const known = new Set(DIMENSIONS.filter((name) => sizes[name] !== null));
   // Pictures bring along what they measure themselves: by two points of known distance, and by the ground.
   if (scaled) for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
 
@@ -211,6 +209,17 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
     partsListCg: list?.cg ?? null,
   };
 }
+
+const DIMENSIONS = [
+  'wheelbase',
+  'frontTrack',
+  'rearTrack',
+  'frontTireRadius',
+  'rearTireRadius',
+  'treadWidth',
+  'frontAxleShare',
+  'rearAxleShare',
+] as const satisfies readonly (keyof TruckDimensions)[];
 
 export const PARTS_LIST_ID = 'parts list';
 

@@ -21,9 +21,10 @@ const empty = (unit: string) => ({ text: '', unit, plusMinus: '', kind: 'expande
 function liftState(state: unknown): unknown {
   if (!isRecord(state)) return state;
   const { mass, readings, ...rest } = state;
+  const before: readonly unknown[] | null = Array.isArray(readings) ? readings : null;
   const weighed =
-    Array.isArray(readings) && mass !== undefined && !isBlank(mass)
-      ? [{ id: freeId(readings), kind: 'total mass', load: mass, counted: true, note: '' }, ...readings]
+    before && mass !== undefined && !isBlank(mass)
+      ? [{ id: freeId(before), kind: 'total mass', load: mass, counted: true, note: '' }, ...before]
       : readings;
   return {
     ...rest,

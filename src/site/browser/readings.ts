@@ -78,7 +78,7 @@ function decoded(text: string): string {
 }
 
 function stepsOfEntry(): number | null {
-  const { state }: { readonly state: unknown } = history;
+  const state: unknown = history.state;
   if (typeof state !== 'object' || state === null || !('readings' in state)) return null;
   return typeof state.readings === 'number' ? state.readings : null;
 }
