@@ -128,7 +128,7 @@ function benchOf(truth: Truth, kept: Errors, normal: Draw, picture: () => number
     shared: [{ quantity: 'wheelbase', value: wheelbase + (error[4] ?? NaN) }],
     covariance: PICTURES,
   };
-  const [hx = NaN, hz = NaN] = [0.12, 0.2];
+  const [hx, hz] = [0.12, 0.2];
   const [ex = 0, ey = 0, ez = 0] = kept.hook;
   const slope = Math.atan2(x - hx, hz - z);
   return {
