@@ -104,6 +104,9 @@ export const chanceOfLargest = (normalized: number, tests: number): number =>
 export const scattersTooMuch = (chiSquared: number, degreesOfFreedom: number): boolean =>
   degreesOfFreedom > 0 && chiSquaredProbability(chiSquared, degreesOfFreedom) < IMPROBABLE;
 
+/** By how much less than the best a number may lower chi-squared and still be the wrong one. */
+export const rivalGap = (tests: number): number => largestOf(tests, MISSED_GROUPS) ** 2;
+
 const correlated = (a: Reliability, b: Reliability): number => Math.abs(residualCorrelation(a, b));
 
 /** One number of each test. */
@@ -157,7 +160,7 @@ export function nameAmong(
     .filter(({ gain }) => gain >= same)
     .reduce<Candidate | null>((a, b) => (a && a.redundancy >= b.redundancy ? a : b), null);
   if (!first || !(Math.abs(first.normalized) > largestOf(tests))) return null;
-  const limit = largestOf(tests, MISSED_GROUPS) ** 2;
+  const limit = rivalGap(tests);
   const behind = ({ gain }: Candidate) => Math.max(0, first.gain - gain);
   const group = candidates
     .filter((each) => each !== first && behind(each) < limit)

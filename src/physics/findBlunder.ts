@@ -2,9 +2,11 @@ import { adjustTruck, type TruckAdjustment, type TruckRefusal } from './adjustTr
 import {
   type BlunderSearch,
   type Candidate,
+  type NamedBlunder,
   blunderSearch,
   largestOf,
   nameAmong,
+  rivalGap,
   scattersTooMuch,
 } from './blunderSearch';
 import { type LeaveOutOptions, type WithoutNumber, withoutNumber } from './leaveOut';
@@ -13,7 +15,7 @@ import type { Result } from './quantities';
 import { residualCorrelation } from './reliability';
 import { type NumberRead, type TruckModel, truckModel } from './truckModel';
 import type { TruckBench } from './truckReadings';
-import { grossStarts } from './grossStarts';
+import { grossStarts, isStrange } from './grossStarts';
 
 /**
  * The blunder search at any size of error. An ounce taken for a gram or an inch for a millimeter bends the models so much
@@ -38,15 +40,35 @@ export function findBlunder(
   if (!adjusted.ok) return adjusted.reason === 'not-converged' ? exactSearch(bench, null) : null;
   const search = blunderSearch(adjusted.value);
   const { named } = search;
-  if (!named) return search;
+  // A misfit that no residual shows is one that bends the models.
+  if (!named) return (search.wholeScatters ? exactSearch(bench, adjusted.value) : null) ?? search;
   if (named.othersScatter || Math.abs(named.first.normalized) > GROSS)
-    return exactSearch(bench, adjusted.value);
+    return exactSearch(bench, adjusted.value) ?? search;
   const exactly = withoutNumber(bench, named.first.id);
   const gain = adjusted.value.chiSquared - named.chiSquaredWithout;
   const foretold =
     exactly.ok &&
     Math.abs(exactly.value.chiSquared - named.chiSquaredWithout) < FORETOLD.misfit + FORETOLD.gain * gain;
-  return foretold ? search : exactSearch(bench, adjusted.value);
+  return foretold && !strangeRival(bench, named, exactly.value.chiSquared, search.tests)
+    ? search
+    : (exactSearch(bench, adjusted.value) ?? search);
+}
+
+/** Whether a number of strange size, left out exactly, explains as much as the one named, which first order missed. */
+function strangeRival(bench: TruckBench, named: NamedBlunder, chiSquared: number, tests: number): boolean {
+  const model = truckModel(bench);
+  if (!model.ok) return false;
+  const { numbers } = model.value;
+  return numbers.some((number) => {
+    if (named.group.some(({ id }) => id === number.id) || !isStrange(number, numbers)) return false;
+    const own = withoutNumber(bench, number.id, { maxIterations: STEPS });
+    const found = own.ok
+      ? [own]
+      : grossStarts(number, numbers).map((start) =>
+          withoutNumber(bench, number.id, { start, maxIterations: STEPS }),
+        );
+    return found.some((without) => without.ok && without.value.chiSquared - chiSquared < rivalGap(tests));
+  });
 }
 
 /** Every number left out in turn, each from wherever its search settles lowest. */
@@ -141,13 +163,15 @@ function exactSearch(bench: TruckBench, adjusted: TruckAdjustment | null): Blund
     Math.max(...left.map((without) => without.chiSquared + (without.off / without.offU) ** 2));
   const candidates = left.map((without): Candidate => {
     const { number, off, offU } = without;
+    const gain = chiSquared - without.chiSquared;
     return {
       id: number.id,
       reading: number.reading,
-      normalized: off / offU,
+      // The signed root of the likelihood ratio: where models bend, off/offU measures only the last stretch.
+      normalized: Math.sign(off) * Math.sqrt(Math.max(0, gain)),
       off,
       offU,
-      gain: chiSquared - without.chiSquared,
+      gain,
       redundancy: (number.u / offU) ** 2,
     };
   });

@@ -27,8 +27,11 @@ export interface WithoutNumber {
 
 /** Typical size of an error to start from; scales a column only. */
 const ERROR_SCALE = { length: 0.01, mass: 0.05, angle: 0.02, share: 0.05 } as const;
-/** What the others tell is too vague to check a number by when its own u is not this part of theirs. */
-const UNCHECKED = 0.01;
+/**
+ * What the others tell is too vague to check a number by when its own u is not this part of theirs. Far less than for
+ * residuals: an error of meters shows where one of millimeters does not.
+ */
+const UNCHECKED = 1e-4;
 /** A step in it below this changes no printed digit. */
 const NEGLIGIBLE = 1e-8;
 /** Coordinates that no reading determines are held this loosely (m, kg): far wider than any truck. */
