@@ -2,17 +2,20 @@ import { css } from 'lit';
 
 /** Layout of the panel's answer side. */
 export const answerStyles = css`
-  .top,
-  .bottom {
-    display: grid;
-    gap: 1.75rem;
-    align-content: start;
-  }
   @container calculator (min-width: 58rem) {
-    .top,
-    .bottom {
-      grid-template-columns: minmax(0, 1.45fr) minmax(0, 1fr);
+    /* What stands beside takes its own height: the list follows the figure. */
+    .readings {
+      grid-template: auto 1fr auto / minmax(0, 1.45fr) minmax(0, 1fr);
       column-gap: 2.5rem;
+    }
+    .readings > .main {
+      grid-column: 1;
+    }
+    .readings > .beside {
+      grid-area: 1 / 2 / 3 / 3;
+    }
+    .readings > .full {
+      grid-column: 1 / -1;
     }
   }
   section {
@@ -136,10 +139,7 @@ export const answerStyles = css`
     font-size: 1.0625rem;
     line-height: 1.5;
   }
-  .effects {
-    list-style: none;
-    display: grid;
-    gap: 0.4rem;
+  .entry-effect {
     font-size: 0.9375rem;
     line-height: 1.4;
   }
@@ -213,12 +213,7 @@ export const answerStyles = css`
   }
 
   @media print {
-    .top,
-    .bottom {
-      display: block;
-    }
-    .top > *,
-    .bottom > * {
+    .readings > * {
       margin-block-end: 1rem;
     }
     .caring,
@@ -242,8 +237,7 @@ export const answerStyles = css`
     }
     .agreement,
     .disagreement,
-    .next,
-    .effects {
+    .next {
       break-inside: avoid;
     }
     .every-number {

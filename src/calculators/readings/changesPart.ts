@@ -11,8 +11,11 @@ import { entryElementId } from './listPart';
 import type { ReadingsParts } from './parts';
 import { givenAt } from './readingGiven';
 
-/** The changes a reader intends or has made: a mass moved, or added at a place. */
-export function changesPart(parts: ReadingsParts): TemplateResult {
+/**
+ * The changes a reader intends or has made: a mass moved, or added at a place. `effectOf`: what one does to the truck, in
+ * words; '' while that cannot be told.
+ */
+export function changesPart(parts: ReadingsParts, effectOf: (id: string) => string): TemplateResult {
   const { changes } = parts.state;
   return html`
     <h4>Changes, intended or made</h4>
@@ -23,7 +26,7 @@ export function changesPart(parts: ReadingsParts): TemplateResult {
             ${repeat(
               changes,
               ({ id }) => id,
-              (change, index) => changeRow(parts, change, index),
+              (change, index) => changeRow(parts, change, index, effectOf(change.id)),
             )}
           </ol>`
     }
@@ -39,7 +42,7 @@ const KINDS: readonly (readonly [Change['kind'], string])[] = [
   ['added', 'Is added'],
 ];
 
-function changeRow(parts: ReadingsParts, change: Change, index: number): TemplateResult {
+function changeRow(parts: ReadingsParts, change: Change, index: number, effect: string): TemplateResult {
   const { state, opened, toggle } = parts;
   const { id, kind } = change;
   const { title, detail } = changeWords(change, index);
@@ -56,6 +59,7 @@ function changeRow(parts: ReadingsParts, change: Change, index: number): Templat
         <span class="entry-words">
           <span class="entry-title">${title}</span>
           <span class="entry-detail">${detail || 'no mass yet'}</span>
+          ${effect === '' ? nothing : html`<span class="entry-effect">${effect}</span>`}
         </span>
         ${chevronDownIcon}
       </summary>

@@ -19,7 +19,6 @@ import { agreementPart } from './agreementPart';
 import { answerPart } from './answerPart';
 import { answerStyles } from './answer.styles';
 import type { AnswerParts } from './answerParts';
-import { changesPart } from './changesPart';
 import { disagreementPart } from './disagreementPart';
 import { FULL_FOLD, fullTablePart } from './fullTablePart';
 import { Later } from './later';
@@ -122,21 +121,17 @@ export class Readings extends LitElement {
       compared: this.compared,
       compare: (id) => (this.compared = id),
     };
-    const list = html`<div class="main">${listPart(parts)} ${addPart(parts)}</div>`;
-    const shared = html`<div class="beside">${sharedErrorsPart(parts)}</div>`;
-    if (entriesOf(build).length === 0) return html`<div class="bottom">${list} ${shared}</div>`;
+    const list = html`<div class="main">
+      ${listPart(parts)} ${addPart(parts)} ${sharedErrorsPart(parts)}
+    </div>`;
+    if (entriesOf(build).length === 0) return list;
     return html`
-      <div class="top">
-        <div class="main">${answerPart(parts)} ${agreementPart(parts)} ${disagreementPart(parts)}</div>
-        <div class="beside">
-          ${nextPart(parts)}
-          <section class="seen" id="can-it-see" aria-label="Can this bench see it?">
-            ${seenPart(parts)} ${changesPart(parts)}
-          </section>
-        </div>
+      <div class="main">${answerPart(parts)} ${agreementPart(parts)} ${disagreementPart(parts)}</div>
+      <div class="beside">
+        ${nextPart(parts)}
+        <section class="seen" id="can-it-see" aria-label="Can this bench see it?">${seenPart(parts)}</section>
       </div>
-      <div class="bottom">${list} ${shared}</div>
-      ${fullTablePart(parts)}
+      ${list} ${fullTablePart(parts)}
     `;
   }
 

@@ -6,11 +6,11 @@ import { changesSeen, type ChangeSeen } from '../../answer/changes';
 import { canSee, differenceOf } from '../../answer/seen';
 import type { BothSeeings, CaredQuantity, SeenVerdict } from '../../physics';
 import type { BuildState } from '../../sheet/schema';
-import { lower } from '../photographs/words';
 import type { EventOn } from '../shared/events';
 import { keepNumbers, NO_BREAK } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
 import type { AnswerParts } from './answerParts';
+import { changesPart } from './changesPart';
 import { CARED_WORDS, chartUnitOf, inReadersUnit, signedText, sizeText } from './caredWords';
 
 const TERMS = 'seen-terms';
@@ -91,16 +91,13 @@ function chartOf(
   </div>`;
 }
 
-function changeList(parts: AnswerParts, changes: readonly ChangeSeen[]): TemplateResult {
-  return html`<ul class="effects">
-    ${changes.map(
-      (change) =>
-        html`<li>
-          <b>${change.name}:</b>
-          ${change.why === null ? effectWords(parts, change) : keepNumbers(lower(change.why))}
-        </li>`,
-    )}
-  </ul>`;
+/** What a change does, and whether it would be seen; '' while there is no answer or it has no mass yet. */
+export function changeEffectWords(parts: AnswerParts, id: string): string {
+  const { state, answer, quantity } = parts;
+  if (!answer.cg.ok) return '';
+  const change = seenOf(state, answer, quantity).changes.find((each) => each.id === id);
+  if (!change) return '';
+  return change.why === null ? effectWords(parts, change) : keepNumbers(change.why);
 }
 
 /** "side tip +1.0°, height −3.2 mm. Would be seen." */
