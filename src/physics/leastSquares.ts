@@ -565,7 +565,8 @@ export interface AdjustmentOptions {
  * thousandth of the fit's own standard uncertainty.
  *
  * Refuses with 'undetermined' when some unknown has no reading that determines it (the message names them), and
- * with 'not-converged' after `maxIterations` (default 40) or when no step lowers chi-squared.
+ * with 'not-converged' after `maxIterations` (default 40), when no step lowers chi-squared, or where a prediction or
+ * its derivative is no number.
  *
  * Source: Björck (1996), 9.2 (Gauss-Newton with step control); JCGM 102:2011, 7 (least-squares models);
  * covariance (Jᵀ C⁻¹ J)⁻¹; Cook and Weisberg, Residuals and Influence in Regression (1982), 2.2 (leaving one out).
@@ -615,6 +616,8 @@ export function adjust(
   let lastSquared = Infinity;
   for (let iteration = 1; iteration <= maxIterations; iteration++) {
     const whitened = linearize(at, residuals);
+    if (!whitened.every(({ rows }) => rows.every((row) => row.every(Number.isFinite))))
+      return refusal('not-converged', 'The fit came to where it cannot predict every reading.');
     const led = leading && ledStep(leading, observations, whitened);
     const curved =
       options.curvature && near && !led ? solveCurved(observations, whiteners, whitened, at, scales) : null;

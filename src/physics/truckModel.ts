@@ -1,3 +1,4 @@
+import type { ErrorLaw } from './drawReadings';
 import { type Observation, type Unknown } from './leastSquares';
 import type { PlaneLine } from './lines';
 import { type Result, refusal, success } from './quantities';
@@ -45,14 +46,11 @@ export interface NumberRead {
   readonly u: number;
 }
 
-/** Law of each value of an observation, for drawing it. */
-export type ValueLaw = 'normal' | 'rectangular';
-
 export interface TruckModel {
   readonly unknowns: readonly Unknown[];
   readonly observations: readonly Observation[];
   /** One an observation: the laws of its values; correlated ones are normal. */
-  readonly laws: readonly (readonly ValueLaw[])[];
+  readonly laws: readonly (readonly ErrorLaw[])[];
   readonly numbers: readonly NumberRead[];
   /** Places among the unknowns; undefined where the bench has none. */
   readonly at: {
@@ -127,7 +125,7 @@ const read = (p: P, index: number | undefined): number => (index === undefined ?
 class Builder {
   readonly unknowns: Unknown[] = [];
   readonly observations: Observation[] = [];
-  readonly laws: ValueLaw[][] = [];
+  readonly laws: ErrorLaw[][] = [];
   readonly numbers: NumberRead[] = [];
 
   unknown(name: string, kind: NumberKind, start: number): number {

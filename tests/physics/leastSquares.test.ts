@@ -448,6 +448,23 @@ describe('refusals', () => {
     );
   });
 
+  test('says so, and not that it is undetermined, where a reading cannot be predicted beside the start', () => {
+    // Read as a root, the unknown starts at its end; read by a slope, at a slope that is none.
+    const root: Observation = {
+      name: 'root',
+      depends: [0],
+      predict: ([at = NaN]) => [Math.sqrt(at - 2)],
+      values: [1],
+      uncertainty: [0.1],
+    };
+    const slope: Observation = { ...root, predict: () => [0], derivative: () => [[NaN]] };
+    for (const reading of [root, slope])
+      for (const block of [undefined, 1]) {
+        const unknown: Unknown = { ...x, start: 2, ...(block === undefined ? {} : { block }) };
+        expect(reasonOf(adjust([unknown], [reading]))).toBe('not-converged');
+      }
+  });
+
   test('throws on an uncertainty that is not one: a caller’s bug', () => {
     for (const uncertainty of [[0], [-1], [NaN], [[0]]])
       expect(() => adjust(place, [{ ...sum, uncertainty }])).toThrow(RangeError);
