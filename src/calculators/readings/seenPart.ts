@@ -42,11 +42,12 @@ export function seenPart(parts: AnswerParts): TemplateResult {
     ${
       seeing && found.ok && answer.cg.ok
         ? html`${limitWords(parts, seeing)} ${chartOf(parts, seeing, changes)}
-          ${changes.length > 0 ? changeList(parts, changes) : nothing} ${comparison(parts)}
+          ${changesPart(parts, (id) => changeEffectWords(parts, id))} ${comparison(parts)}
           ${terms(parts, seeing)}`
         : html`<p class="said">
-            It takes an answer first: then this says what a change must be worth to show.
-          </p>`
+              It takes an answer first: then this says what a change must be worth to show.
+            </p>
+            ${changesPart(parts, () => '')}`
     }
   `;
 }
