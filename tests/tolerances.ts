@@ -107,12 +107,12 @@ const table = {
     value: 0.9,
     unit: '1, of sets in which the blunder is identifiable',
     reason:
-      'Asked. Of 300 at a true 0.95, each a pair told apart at 95 %, one in 30,000 would fall below by chance.',
+      'Asked. Long runs give 0.98 and more; of 40 at that, one in 600 would fall below by chance.',
   },
   'simulated bench: group holds the wrong one': {
     value: 0.95,
     unit: '1, of other sets in which something is named',
-    reason: 'Asked. The group is drawn for 99 %; 600 at that vary by 0.004.',
+    reason: 'Asked. The group is drawn for 99 %; of 60 at that, one in 300 would fall below by chance, on draws that do not change.',
   },
   'simulated bench: false alarms': {
     value: 0.05,

@@ -13,7 +13,7 @@ import { numbersOf } from '../world/numbers';
  */
 const SETS = Number(process.env['SOAK'] ?? 2000);
 /** Generous to a slow machine, ms a set; a search that leaves out every number takes some hundred adjustments. */
-const PATIENCE = { clean: 60, sized: 60, slip: 300, unit: 600 } as const;
+const PATIENCE = { clean: 60, searched: 600 } as const;
 
 /** Identifiable: this far off in standard deviations of its own residual, and a pair with any rival told apart at 95 %. */
 const STANDS_OUT = 5;
@@ -89,25 +89,22 @@ test(
 describe.each([
   {
     blunders: 'any number off by 3 to 40 of its u',
-    sets: SETS / 2,
-    patience: PATIENCE.sized,
+    sets: SETS / 4,
     blunder: (number: number): BlunderOptions => ({
       size: Math.exp(random(number, 'size').between(Math.log(3), Math.log(40))),
     }),
   },
   {
     blunders: 'slips of the bench',
-    sets: SETS / 4,
-    patience: PATIENCE.slip,
+    sets: SETS / 8,
     blunder: (): BlunderOptions => ({ size: 'slip' }),
   },
   {
     blunders: 'wrong units',
-    sets: SETS / 10,
-    patience: PATIENCE.unit,
+    sets: SETS / 16,
     blunder: (): BlunderOptions => ({ size: 'wrong unit' }),
   },
-])('$blunders', ({ sets, patience, blunder }) => {
+])('$blunders', ({ sets, blunder }) => {
   test(
     'the right reading is named, or the group that holds it',
     async ({ annotate }) => {
@@ -121,6 +118,6 @@ describe.each([
         tolerance('simulated bench: group holds the wrong one'),
       );
     },
-    sets * patience,
+    sets * PATIENCE.searched,
   );
 });
