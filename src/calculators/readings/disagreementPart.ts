@@ -42,15 +42,13 @@ function namedPart(parts: AnswerParts, named: NamedBlunder): TemplateResult {
   const { first, group, othersScatter } = named;
   const title = first.reading === null ? suspectTitle(state, first, group) : titleOf(state, first.reading);
   return html`<plumb-bracket kind="warning" title-text="${title} does not agree with the rest.">
-      ${offWords(parts, first)} Chance alone would do that somewhere among readings as good
-      ${named.chance < 0.001 ? 'fewer than 1 time in 1000' : `${outOf(named.chance)} times`}.
+      ${offWords(parts, first)} By chance alone that happens on ${outOf(named.chance)} benches as good.
       ${
         othersScatter
           ? 'Even without it the others scatter more than their ± allow: more than one is wrong.'
           : nothing
       }
-      ${bothAnswers(parts)} ${groupWords(parts, named)}
-      ${slipsPart(parts, slipsOf(parts, named), answer.joint !== null)}
+      ${bothAnswers(parts)} ${slipsPart(parts, slipsOf(parts, named))} ${groupWords(parts, named)}
       <p class="after">It counts until you set it aside.</p>
     </plumb-bracket>
     ${deciding(parts, first)}`;
@@ -97,7 +95,9 @@ function groupWords(parts: AnswerParts, named: NamedBlunder): TemplateResult | t
     (title) => title !== first && title !== own && !title.startsWith(`${own ?? first}: `),
   );
   if (others.length === 0) return nothing;
-  const shown = others.slice(0, 4).map((title) => lower(title));
+  const shown = others
+    .slice(0, 4)
+    .map((title) => (/ \d+$/.test(title) ? lower(title) : `the ${lower(title)}`));
   const more = others.length > shown.length ? ` or ${others.length - shown.length} others` : '';
   const found = later.separating.get(answer, 'separating', () => separating(state, answer))?.value;
   return html`<p class="after">
@@ -136,9 +136,8 @@ function slipsOf(
 function slipsPart(
   { state }: AnswerParts,
   slips: readonly { readonly id: string; readonly slip: LikelySlip }[],
-  known: boolean,
 ): TemplateResult | typeof nothing {
-  if (slips.length === 0 || !known) return nothing;
+  if (slips.length === 0) return nothing;
   return html`<p class="after">
       ${slips.length === 1 ? 'This slip fits' : 'These slips fit, likeliest first'}:
     </p>
