@@ -94,7 +94,7 @@ export function withoutNumber(
   const { unknowns: found, covariance, chiSquared } = adjusted.value;
   const offU = Math.sqrt(covariance.get(error, error));
   if (!(offU * UNCHECKED < number.u)) return refusal('undetermined', `${id}: no other number checks it.`);
-  const off = (found[error] ?? NaN) + number.value - from;
+  const off = nearestTurn(kind, number.value, (found[error] ?? NaN) + number.value - from);
   return success({
     number,
     predicted: number.value - off,
@@ -105,6 +105,13 @@ export function withoutNumber(
     model,
     unknowns: found.slice(0, error),
   });
+}
+
+/** The error of an angle, counted from its predicted value within half a turn either way of zero. */
+function nearestTurn(kind: NumberRead['kind'], value: number, off: number): number {
+  if (kind !== 'angle') return off;
+  const turn = 2 * Math.PI;
+  return off + turn * Math.round((value - off) / turn);
 }
 
 /** What the number would be off by if these unknowns were true. */

@@ -13,8 +13,8 @@ import type { TruckBench } from './truckReadings';
  * left out, and what it would be without the slip is held against what the others predict.
  */
 
-/** A corrected number agrees with all others when it is no farther off than this: 19 times in 20. */
-const AGREES = 1.96;
+/** A corrected number agrees with all others when it is no farther off than this: a right one 99 times in 100. */
+const AGREES = 2.58;
 /** By how much smaller the square of that distance must be than before: 20 times as likely. */
 const BETTER = 2 * Math.log(20);
 const MOST = 3;
@@ -172,6 +172,8 @@ function roleOf(bench: TruckBench, id: string): NumberRole {
       if (name === 'first') return reading.view === 'side' || reading.view === 'top' ? 'ahead' : 'left';
       if (name === 'second') return reading.view === 'top' ? 'left' : 'height';
       return 'droop';
+    case 'parts list':
+      return name === 'mass' ? 'load' : name === 'ahead' || name === 'left' ? name : 'height';
     case 'picture lines':
       return 'line';
     default:
