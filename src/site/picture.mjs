@@ -1,4 +1,4 @@
-// npm run picture: builds the notebook and takes the README's picture of it, assets/pictures/photographs.jpg.
+// npm run picture: builds the notebook and takes the README's pictures of it into assets/pictures/.
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { CHROMIUM_FLAGS, ensureChromium } from './commands/chromium.mjs';
@@ -11,20 +11,44 @@ const { buildSite } = await import('./commands/buildSite.mjs');
 const { serve } = await import('./commands/serve.mjs');
 const { chromium } = await import('playwright-core');
 
+/** What each picture shows, and how its page gets there. */
+const PICTURES = [
+  {
+    file: 'photographs.jpg',
+    at: 'resultant-lines.html#e3',
+    height: 860,
+    settle: async (page) => {
+      await page.locator('plumb-photographs').getByText('above ground').first().waitFor();
+      await page.waitForLoadState('networkidle');
+      await page.evaluate(() => document.querySelector('plumb-photographs')?.scrollIntoView());
+    },
+  },
+  {
+    file: 'readings.jpg',
+    at: 'index.html#readings',
+    height: 1000,
+    settle: async (page) => {
+      await page.locator('plumb-readings').getByText('Measure next').first().waitFor();
+      await page.locator('plumb-readings').getByText('All, adjusted together').first().waitFor();
+      await page.waitForLoadState('networkidle');
+    },
+  },
+];
+
 const folder = await buildSite();
 const { address, close } = await serve({ folder, port: 4190 });
 const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
 try {
-  const page = await browser.newPage({ viewport: { width: 1280, height: 860 }, reducedMotion: 'reduce' });
-  await page.goto(new URL('resultant-lines.html#e3', address).href);
-  const photographs = page.locator('plumb-photographs');
-  await photographs.getByText('above ground').first().waitFor();
-  await page.waitForLoadState('networkidle');
-  await page.evaluate(() => document.querySelector('plumb-photographs')?.scrollIntoView());
   mkdirSync(join(root, 'assets/pictures'), { recursive: true });
-  const path = join(root, 'assets/pictures/photographs.jpg');
-  await page.screenshot({ path, type: 'jpeg', quality: 85 });
-  say(`Taken: ${path.slice(root.length + 1)}`);
+  for (const { file, at, height, settle } of PICTURES) {
+    const page = await browser.newPage({ viewport: { width: 1280, height }, reducedMotion: 'reduce' });
+    await page.goto(new URL(at, address).href);
+    await settle(page);
+    const path = join(root, 'assets/pictures', file);
+    await page.screenshot({ path, type: 'jpeg', quality: 85 });
+    say(`Taken: ${path.slice(root.length + 1)}`);
+    await page.close();
+  }
 } finally {
   await browser.close();
   await close();
