@@ -23,6 +23,8 @@ export class DecideReading extends LitElement {
   @property() name = '';
   @property({ attribute: false }) reading: Reading | null = null;
   @property({ attribute: 'picture-id' }) pictureId = '';
+  /** What the reader noted on it before; kept behind the reason. */
+  @property() note = '';
 
   @state() private asked: 'again' | 'aside' | null = null;
   @state() private aside = false;
@@ -117,7 +119,7 @@ export class DecideReading extends LitElement {
   private ask(asked: 'again' | 'aside'): void {
     this.asked = asked;
     this.aside = false;
-    this.reason = this.reading?.note ?? '';
+    this.reason = '';
     void this.updateComplete.then(() => this.renderRoot.querySelector('input')?.focus());
   }
 
@@ -136,7 +138,8 @@ export class DecideReading extends LitElement {
 
   private readonly decide = (event: Event): void => {
     event.preventDefault();
-    const { reading, asked, reason, name, pictureId } = this;
+    const { reading, asked, name, pictureId } = this;
+    const reason = withNote(this.reason, this.note);
     this.asked = null;
     if (asked === 'again' && reading) {
       const copy = measuredAgain(reading);
@@ -159,6 +162,16 @@ export class DecideReading extends LitElement {
     }
   };
 }
+
+/** A reason, and behind it what was noted before. */
+function withNote(reason: string, note: string): string {
+  const own = reason.trim();
+  const before = note.trim();
+  if (own === '' || before === '') return own || before;
+  return `${own.replace(/\.$/, '')}. ${before}`.slice(0, LONGEST_NOTE);
+}
+/** As long as a note may be. */
+const LONGEST_NOTE = 400;
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -38,7 +38,7 @@ export function disagreementPart(parts: AnswerParts): TemplateResult | typeof no
 }
 
 function namedPart(parts: AnswerParts, named: NamedBlunder): TemplateResult {
-  const { state, answer } = parts;
+  const { state } = parts;
   const { first, group, othersScatter } = named;
   const title = first.reading === null ? suspectTitle(state, first, group) : titleOf(state, first.reading);
   return html`<plumb-bracket kind="warning" title-text="${title} does not agree with the rest.">
@@ -169,6 +169,7 @@ function deciding({ state, goTo, tell }: AnswerParts, { id, reading }: Suspect):
     return html`<plumb-decide
       name=${titleOf(state, own.id)}
       .reading=${own}
+      .note=${own.note}
       @measured-again=${(event: CustomEvent<string>) => {
         tell('A second reading of the same kind, without numbers yet.');
         goTo(event.detail);
@@ -189,6 +190,7 @@ function deciding({ state, goTo, tell }: AnswerParts, { id, reading }: Suspect):
     return html`<plumb-decide
       name=${titleOf(state, reading)}
       picture-id=${reading}
+      .note=${state.pictures.find((picture) => picture.id === reading)?.note ?? ''}
       @set-aside=${() => tell(`${titleOf(state, reading)}: set aside, kept on the sheet.`)}
     ></plumb-decide>`;
   return fieldLink(state, id);

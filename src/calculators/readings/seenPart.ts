@@ -11,7 +11,7 @@ import { keepNumbers, NO_BREAK } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
 import type { AnswerParts } from './answerParts';
 import { changesPart } from './changesPart';
-import { CARED_WORDS, chartUnitOf, inReadersUnit, signedText, sizeText } from './caredWords';
+import { CARED_WORDS, chartUnitOf, inReadersUnit, isLength, signedText, sizeText } from './caredWords';
 
 const TERMS = 'seen-terms';
 
@@ -158,11 +158,17 @@ function compareWords({ answer, quantity, unit }: AnswerParts, other: BuildState
     : seen(seeing.reused.threshold)
       ? `Measured independently that could be chance. If hooks, sizes and instruments were the same it is ${pm(seeing.reused.threshold)}, and a difference.`
       : `That could be chance; a true difference up to ${sizeText(quantity, seeing.independent.limit, unit)} may hide in it.`;
+  const size = html`<b
+    >${sizeText(quantity, Math.abs(difference), unit)} ${pm(seeing.independent.threshold)}</b
+  >`;
+  const way = difference < 0 ? less : more;
   return html`<p class="said">
-    This build has
-    <b>${sizeText(quantity, Math.abs(difference), unit)} ${pm(seeing.independent.threshold)}</b>
-    ${difference < 0 ? 'less' : 'more'} ${name} than
-    “${other.name}”${more === 'more' ? nothing : html`: it lies ${difference < 0 ? less : more}`}. ${verdict}
+    ${
+      isLength(quantity)
+        ? html`The center of gravity lies ${size} ${way} than in “${other.name}”.`
+        : html`The ${name} is ${size} ${way} than in “${other.name}”.`
+    }
+    ${verdict}
   </p>`;
 }
 

@@ -28,6 +28,11 @@ export function tablePart(parts: AnswerParts, truck: TruckAdjustment): TemplateR
   const moves = effectsOf(truck, quantity);
   const numbers = truck.numbers();
   const threshold = answer.blunder?.threshold ?? Infinity;
+  const named = answer.blunder?.named;
+  const standing = ({ id }: Reliability): string =>
+    !named || named.first.id === id || !named.group.some((suspect) => suspect.id === id)
+      ? 'does not agree'
+      : 'cannot be told from it';
   const read = new Map(truck.model.numbers.map(({ id, u }) => [id, u]));
   return html`${misfit(parts, truck)}
     <div class="scrolled" tabindex="0" role="region" aria-label="Every number read, a wide table">
@@ -54,10 +59,12 @@ export function tablePart(parts: AnswerParts, truck: TruckAdjustment): TemplateR
             const move = moves.get(number.id) ?? null;
             return html`<tr class=${large ? 'large' : ''}>
               <th scope="row">
-                ${numberTitle(state, number.id)}${large ? html`<span class="does-not"> does not agree</span>` : ''}
+                ${numberTitle(state, number.id)}${
+                  large ? html` <span class="does-not">${standing(number)}</span>` : ''
+                }
               </th>
               <td class="number wide">
-                ${asTyped(given ?? EMPTY) ?? (given ? 'assumed' : '')}
+                ${asTyped(given ?? EMPTY) ?? (answer.lines.some(({ pictureId }) => pictureId === number.id) ? '' : 'assumed')}
                 ±${NO_BREAK}${numberText(number.kind, COVERAGE * (read.get(number.id) ?? 0), unit, true)}
               </td>
               <td class="number wide">${residualText(number, unit)}</td>
