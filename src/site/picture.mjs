@@ -29,7 +29,7 @@ const PICTURES = [
     height: 1000,
     settle: async (page) => {
       await page.locator('plumb-readings').getByText('Measure next').first().waitFor();
-      await page.locator('plumb-readings').getByText('All, adjusted together').first().waitFor();
+      await page.locator('plumb-readings .agreement-chart').first().waitFor();
       await page.waitForLoadState('networkidle');
     },
   },
