@@ -364,6 +364,17 @@ const table = {
     reason:
       'The seat of the string, 0.01 mm beside 1.2 mm of the hook: its square is 7e-5, with room for rounding.',
   },
+  'hook in both: not averaged': {
+    value: 0.06,
+    unit: '1',
+    reason:
+      'The level adds to the string’s direction, some 0.6 mm of 2.2 mm in the picture, and nothing to its place: 4 %. A ruler’s reading counted twice takes a quarter off.',
+  },
+  'hook in both: same place': {
+    value: 0.2,
+    unit: 'u',
+    reason: 'Both angles are true to 0.1°, 0.2 mm at the CG, beside a hook of 5 mm.',
+  },
   'physics: normal law': {
     value: 1e-12,
     unit: '1',

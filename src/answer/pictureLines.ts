@@ -62,9 +62,18 @@ export function readPictures(
     pictureId,
     worst: adjusted.misplaced.get(pictureId)?.key ?? null,
   }));
-  const lines = plumbLines(adjusted, truck, hangs);
+  const lines = plumbLines(adjusted, truck, hangs, hooksOfHangLines(state));
   if (!lines.ok) return { ...NOTHING, adjusted, checks, refused: lines };
   return { adjusted, joint: lines.value, reading: lines.value.reading, checks, refused: null };
+}
+
+/** Hooks whose place counted hang lines read too. */
+function hooksOfHangLines({ readings }: BuildState): ReadonlySet<string> {
+  return new Set(
+    readings.flatMap((reading) =>
+      reading.kind === 'hang line' && reading.counted && reading.hook !== null ? [reading.hook] : [],
+    ),
+  );
 }
 
 function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {

@@ -6,6 +6,7 @@ import type {
   PlaneLine,
   PlanePoint,
   Result,
+  SharedValue,
   SharedWithPictures,
 } from '../physics';
 import type { HangingPicture, PictureAdjustment, TruckGivens } from './adjustPictures';
@@ -52,13 +53,15 @@ const STRING_SEAT_U = 1e-5;
 const ROUNDING = 1e-8;
 
 /**
- * Lines of the hangs among `adjusted` as one reading. Refused where hangLine() refuses one of them: axles that weigh
+ * Lines of the hangs among `adjusted` as one reading. It shares the places of ruled hooks among `sharedHooks`, the ones
+ * that readings without pictures use too; any others would only make it larger. Refused where hangLine() refuses one of them: axles that weigh
  * more than the truck.
  */
 export function plumbLines(
   adjusted: PictureAdjustment,
   truck: TruckGivens,
   hangs: readonly HangingPicture[],
+  sharedHooks: ReadonlySet<string> = new Set(),
 ): Result<JointLines> {
   const { adjustment, layout } = adjusted;
   const { unknowns: p } = adjustment;
@@ -123,20 +126,35 @@ export function plumbLines(
       angleU: radians(Math.sqrt(adjustment.covariance.get(own.stringAngle, own.stringAngle))),
     });
   }
-  const sharedAt: readonly (readonly [SharedWithPictures, number, 1 | -1])[] = [
+  // Toward the camera in view axes, to the left in the truck's.
+  const left = nose === 1 ? -1 : 1;
+  const shared: SharedValue[] = [];
+  const share = (index: number, sign: 1 | -1, valueAs: (value: number) => SharedValue) => {
+    row()[index] = sign;
+    shared.push(valueAs(sign * at(index)));
+  };
+  const sizes: readonly (readonly [SharedWithPictures, number, 1 | -1])[] = [
     ['wheelbase', layout.wheelbase, 1],
     ['front tire radius', layout.frontRadius, 1],
     ['rear tire radius', layout.rearRadius, 1],
-    // Toward the camera in view axes, to the left in the truck's.
-    ['lateral place', layout.lateral, nose === 1 ? -1 : 1],
+    ['lateral place', layout.lateral, left],
     ['front axle share', layout.frontShare, 1],
     ['rear axle share', layout.rearShare, 1],
     ['ruler zero', layout.rulerZero, 1],
   ];
-  const shared = sharedAt.map(([quantity, index, sign]) => {
-    row()[index] = sign;
-    return { quantity, value: sign * at(index) };
-  });
+  for (const [quantity, index, sign] of sizes) share(index, sign, (value) => ({ quantity, value }));
+  for (const { id, ruled } of truck.hooks) {
+    const index = layout.hooks.get(id);
+    if (index === undefined || !ruled || !sharedHooks.has(id)) continue;
+    const coordinates = [
+      ['x', nose],
+      ['z', 1],
+      ['y', left],
+    ] as const;
+    coordinates.forEach(([axis, sign], k) =>
+      share(index + k, sign, (value) => ({ quantity: 'hook', hook: id, axis, value })),
+    );
+  }
   const covariance = carried(rows, adjustment.covariance);
   covariance.forEach((own, i) => {
     const seat = i < 2 * out.length && i % 2 === 1 ? STRING_SEAT_U ** 2 : 0;

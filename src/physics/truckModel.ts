@@ -11,6 +11,7 @@ import type {
   Instruments,
   Measured,
   PictureLinesReading,
+  SharedValue,
   SharedWithPictures,
   TiltReading,
   TruckBench,
@@ -66,7 +67,7 @@ export interface TruckModel {
   };
 }
 
-export type ModelRefusal = 'missing dimension' | 'unknown hook';
+export type ModelRefusal = 'missing dimension' | 'unknown hook' | 'shared twice';
 
 /** The tread while none was measured, m: trail tires' treads are 30-60 mm (common practice). */
 const USUAL_TREAD = 0.045;
@@ -107,6 +108,10 @@ const SHARED_NAMES: Readonly<Record<SharedWithPictures, keyof TruckDimensions | 
   'rear axle share': 'rearAxleShare',
   'ruler zero': 'rulerZero',
 };
+/** The unknown that pictures share. */
+const sharedName = (shared: SharedValue): string =>
+  shared.quantity === 'hook' ? hookName(shared.hook, shared.axis) : SHARED_NAMES[shared.quantity];
+const hookName = (id: string, axis: 'x' | 'y' | 'z'): string => `hook ${id}.${axis}`;
 
 /** Dimensions measured with a ruler share its zero. */
 const RULED: ReadonlySet<string> = new Set([
@@ -198,18 +203,25 @@ interface Places {
 }
 
 /**
- * The problem of a bench. Every dimension given is a reading of its own; a dimension that pictures share comes from them
- * alone. Refused: a reading whose dimensions are not given (see dimensionsNeeded), a hang from a hook that is none.
+ * The problem of a bench. Every dimension given is a reading of its own; dimensions and hooks that pictures share come
+ * from them alone. Refused: a reading whose dimensions are not given (see dimensionsNeeded), a hang from a hook that is
+ * none, two readings of pictures that share one quantity, whose givens would count twice.
  */
 export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> {
   const { dimensions, readings, hooks } = bench;
-  const shared = new Map(
-    readings.flatMap((reading) =>
-      reading.kind === 'picture lines'
-        ? reading.shared.map(({ quantity, value }) => [SHARED_NAMES[quantity], value] as const)
-        : [],
-    ),
-  );
+  const shared = new Map<string, number>();
+  for (const reading of readings) {
+    if (reading.kind !== 'picture lines') continue;
+    for (const each of reading.shared) {
+      const name = sharedName(each);
+      if (shared.has(name))
+        return refusal(
+          'shared twice',
+          `${reading.id}: needs pictures that share nothing with others; got ${name} twice. Fit them all together.`,
+        );
+      shared.set(name, each.value);
+    }
+  }
   for (const reading of readings) {
     const lacking = dimensionsNeeded(reading).find((name) => !dimensions[name] && !shared.has(name));
     if (lacking) return refusal('missing dimension', `${reading.id}: needs ${lacking}.`);
@@ -285,13 +297,13 @@ export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> 
       return tipLine;
     },
     hook: (id, axis) => {
-      const name = `hook ${id}.${axis}`;
+      const name = hookName(id, axis);
       const held = hookPlaces.get(name);
       if (held !== undefined) return held;
       const given = hooks.find((hook): hook is HookPlace => hook.id === id)?.[axis];
-      const index = b.unknown(name, 'length', given?.value ?? NaN);
+      const index = b.unknown(name, 'length', given?.value ?? shared.get(name) ?? NaN);
       hookPlaces.set(name, index);
-      if (given) b.reads(name, 'length', index, given, rulerZero);
+      if (given && !shared.has(name)) b.reads(name, 'length', index, given, rulerZero);
       return index;
     },
   };
@@ -774,12 +786,11 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
   const { id, view, lines, shared, covariance } = reading;
   const [first, second] = VIEW_AXES[view];
   const slopes = lines.map(({ id: line }) => b.unknown(`${line}: slope`, 'angle', 0));
-  const sharedAt = shared.map(({ quantity, value }) => {
-    const name = SHARED_NAMES[quantity];
-    const index = name === 'y' ? at.y : name === 'rulerZero' ? at.rulerZero : at.dimension(name);
+  const sharedAt = shared.map((each) => {
+    const index = placeOfShared(at, each);
     const unknown = b.unknowns[index];
     // What the pictures say is the best place to start from.
-    if (unknown) b.unknowns[index] = { ...unknown, start: value };
+    if (unknown) b.unknowns[index] = { ...unknown, start: each.value };
     return index;
   });
   const depends = [at[first], at[second], ...slopes, ...sharedAt];
@@ -837,4 +848,10 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
       u: Math.sqrt(covariance[2 * k + 1]?.[2 * k + 1] ?? NaN),
     }),
   );
+}
+
+function placeOfShared(at: Places, shared: SharedValue): number {
+  if (shared.quantity === 'hook') return at.hook(shared.hook, shared.axis);
+  const name = SHARED_NAMES[shared.quantity];
+  return name === 'y' ? at.y : name === 'rulerZero' ? at.rulerZero : at.dimension(name);
 }

@@ -146,17 +146,28 @@ export type SharedWithPictures =
   | 'rear axle share'
   | 'ruler zero';
 
+/** One of these as pictures give it, or a coordinate of a hook they used, at ride height in truck axes. */
+export type SharedValue =
+  | { readonly quantity: SharedWithPictures; readonly value: number }
+  | {
+      readonly quantity: 'hook';
+      readonly hook: string;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly value: number;
+    };
+
 /**
  * Plumb lines from pictures fitted together, with one covariance: they share camera, marks, hooks and the standing
  * picture. The lines are at ride height, corrected for droop. What went into the fit as a given (wheelbase, radii,
- * lateral place, axle shares, ruler) comes out of it in `shared` and is not counted a second time.
+ * lateral place, axle shares, ruler, hooks that other readings use too) comes out of it in `shared` and is not counted
+ * a second time. No two such readings of a bench may share one quantity: each would bring its givens along.
  */
 export interface PictureLinesReading extends Common {
   readonly kind: 'picture lines';
   readonly view: HangView;
   /** Each with the id of its hang; direction down the string in the view's two axes. */
   readonly lines: readonly { readonly id: string; readonly line: PlaneLine }[];
-  readonly shared: readonly { readonly quantity: SharedWithPictures; readonly value: number }[];
+  readonly shared: readonly SharedValue[];
   /** Order: angle and offset of every line (rad, m), then `shared`. */
   readonly covariance: readonly (readonly number[])[];
 }

@@ -12,13 +12,17 @@ import { between, covarianceGap, valueOf } from '../physics/given';
 import { tolerance } from '../tolerances';
 
 /** What the fit of a state's pictures takes, changed as told, and what comes out of it. */
-function fitted(state: BuildState, change: (truck: TruckGivens) => TruckGivens = (truck) => truck) {
+function fitted(
+  state: BuildState,
+  change: (truck: TruckGivens) => TruckGivens = (truck) => truck,
+  sharedHooks: readonly string[] = [],
+) {
   const readings = readState(state);
   const { standing, hangs } = readings;
   if (!readings.truck || !standing) throw new Error('a complete bench');
   const truck = change(readings.truck);
   const adjusted = valueOf(adjustPictures(truck, standing, hangs));
-  return { truck, hangs, adjusted, joint: valueOf(plumbLines(adjusted, truck, hangs)) };
+  return { truck, hangs, adjusted, joint: valueOf(plumbLines(adjusted, truck, hangs, new Set(sharedHooks))) };
 }
 
 /** Every kind of line: hooks on the body and on an axle, hung free, marked and measured with errors. */
@@ -145,8 +149,11 @@ describe('a ruler that reads too much', () => {
   });
 });
 
+/** Hooks that readings without pictures use as well: their places belong to both. */
+const HOOKS_TOLD = ['hood', 'guard'];
+
 describe('the reading of all pictures', () => {
-  const { truck, hangs, adjusted, joint } = fitted(droopy);
+  const { truck, hangs, adjusted, joint } = fitted(droopy, undefined, HOOKS_TOLD);
   const { reading, sensitivities } = joint;
 
   it('names every line by its picture, and what it shares', () => {
@@ -160,8 +167,22 @@ describe('the reading of all pictures', () => {
       'front axle share',
       'rear axle share',
       'ruler zero',
+      ...HOOKS_TOLD.flatMap(() => ['hook', 'hook', 'hook']),
     ]);
-    expect(reading.covariance).toHaveLength(2 * 3 + 7);
+    expect(reading.covariance).toHaveLength(2 * 3 + 7 + 6);
+  });
+
+  it('shares no hook that nobody else asks for, nor one that is read off the standing picture', () => {
+    const told = (state: BuildState, hooks: readonly string[]) =>
+      fitted(state, undefined, hooks).joint.reading.shared.filter(({ quantity }) => quantity === 'hook');
+    expect(told(droopy, [])).toEqual([]);
+    const { state } = squareBench({
+      truck: inventTruck(5),
+      suspension: 'locked',
+      hooks: ['hood', 'bed'],
+      hookSource: 'standing picture',
+    });
+    expect(told(state, HOOKS_TOLD)).toEqual([]);
   });
 
   it('tells of the truck in its own axes, from either side', () => {
@@ -173,7 +194,14 @@ describe('the reading of all pictures', () => {
         hookSource: 'ruler',
         view,
       });
-      const { shared } = fitted(bench.state).joint.reading;
+      const { shared } = fitted(bench.state, undefined, ['hood']).joint.reading;
+      const hood = inventTruck(5).hooks.find(({ id }) => id === 'hood')?.place ?? [];
+      for (const [i, axis] of (['x', 'y', 'z'] as const).entries()) {
+        const found = shared.find((each) => each.quantity === 'hook' && each.axis === axis)?.value ?? NaN;
+        expect(1000 * Math.abs(found - (hood[i] ?? NaN)), axis).toBeLessThan(
+          tolerance('pictures: exact, leaning'),
+        );
+      }
       const value = (name: string) => shared.find(({ quantity }) => quantity === name)?.value ?? NaN;
       const { wheelbase, frontRadius, rearRadius } = inventTruck(5);
       for (const [name, truth] of [
@@ -197,7 +225,7 @@ describe('the reading of all pictures', () => {
           unknowns: unknowns.map((value, i) => (i === index ? value + by : value)),
         },
       };
-      return valuesOf(valueOf(plumbLines(changed, truck, hangs)), joint);
+      return valuesOf(valueOf(plumbLines(changed, truck, hangs, new Set(HOOKS_TOLD))), joint);
     };
     const STEP = 1e-6;
     unknowns.forEach((_, index) => {
@@ -227,8 +255,8 @@ describe('the reading of all pictures', () => {
       markSigma: 1.5,
       redraw: EVERYTHING,
     });
-    const { covariance } = fitted(state).joint.reading;
-    expect(covariance).toHaveLength(2 * 3 + 7);
+    const { covariance } = fitted(state, undefined, ['hood']).joint.reading;
+    expect(covariance).toHaveLength(2 * 3 + 7 + 3);
     const u = covariance.map((row, i) => Math.sqrt(row[i] ?? NaN));
     const correlation = covariance.map((row, i) =>
       row.map((value, j) => value / (u[i] ?? NaN) / (u[j] ?? NaN)),

@@ -460,8 +460,9 @@ describe('refusals', () => {
     const slope: Observation = { ...root, predict: () => [0], derivative: () => [[NaN]] };
     for (const reading of [root, slope])
       for (const block of [undefined, 1]) {
-        const unknown: Unknown = { ...x, start: 2, ...(block === undefined ? {} : { block }) };
-        expect(reasonOf(adjust([unknown], [reading]))).toBe('not-converged');
+        const unknown: Unknown = { name: 'x', start: 2, scale: 1, negligible: 1e-9 };
+        const blocked = block === undefined ? unknown : { ...unknown, block };
+        expect(reasonOf(adjust([blocked], [reading]))).toBe('not-converged');
       }
   });
 
