@@ -41,7 +41,13 @@ export function agreementOf(
   const setAside = aside.flatMap((reading) =>
     methodsOf({ ...bench, readings: [...bench.readings, reading] }, quantity)
       .filter(({ readings }) => readings.includes(reading.id))
-      .map((method) => line(aloneWith(method, reading, bench.readings, quantity, bench), 'set aside')),
+      .map((method) =>
+        line(
+          aloneWith(method, reading, bench.readings, quantity, bench),
+          // A list that was never counted is not a reading that was struck.
+          reading.kind === 'parts list' ? 'recorded only' : 'set aside',
+        ),
+      ),
   );
   const recorded = entries.flatMap(({ id, reading, notCounted }) =>
     reading && notCounted?.because === 'another kind'
