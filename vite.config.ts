@@ -11,7 +11,11 @@ const SHARED = [
     name: 'bench',
     test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/,
   },
+  { name: 'shared', test: /src[\\/](figures|calculators)[\\/]/, minShareCount: 3 },
 ];
+
+/** Layers whose files only define: what a page does not use of them is left out, and what one panel uses goes with it. */
+const DEFINES_ONLY = { test: /src[\\/](physics|photo|answer|figures)[\\/]/, sideEffects: false };
 
 export default defineConfig({
   root,
@@ -27,7 +31,11 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     target: ['chrome123', 'edge123', 'firefox121', 'safari17.5'],
     reportCompressedSize: false,
-    rollupOptions: { checks: { pluginTimings: false }, output: { codeSplitting: { groups: SHARED } } },
+    rollupOptions: {
+      checks: { pluginTimings: false },
+      treeshake: { moduleSideEffects: [DEFINES_ONLY] },
+      output: { codeSplitting: { groups: SHARED } },
+    },
   },
   test: {
     // Two projects: what runs in Node alone, and what drives a real browser over the built pages.

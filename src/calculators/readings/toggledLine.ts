@@ -24,7 +24,8 @@ export function toggledLine(parts: AnswerParts, { id }: ListEntry, standing: Sta
   const found = caredOf(other, parts.quantity);
   const words = aside ? 'with it' : 'without it';
   if (found.ok) return `${words}: ${caredText(parts.quantity, found.value, parts.unit)}`;
-  return aside ? '' : `${words}: no answer`;
+  // Only what an answer would lose is worth saying.
+  return aside || !caredOf(parts.answer, parts.quantity).ok ? '' : `${words}: no answer`;
 }
 
 /** Whether a counted entry is the one most likely wrong, or one set aside would be if it counted. */
