@@ -13,7 +13,7 @@ import type { AnswerParts } from './answerParts';
 import { axisOf, chartUnitOf, chartValueOf } from './caredWords';
 import { entryWords } from './entryWords';
 import { withoutFirst } from './suspected';
-import { asTyped, joined } from './typedWords';
+import { asTyped } from './typedWords';
 
 const lines = new WeakMap<BenchAnswer, Map<CaredQuantity, readonly AgreementLine[]>>();
 
@@ -79,11 +79,14 @@ function detailOf(state: BuildState, answer: BenchAnswer, { kind, readings }: Ag
   const own = entriesOf(state).filter(({ id }) => readings.includes(id));
   const sides = own.flatMap((entry) =>
     entry.kind === 'reading' && entry.reading.kind === 'tilt board'
-      ? [joined(asTyped(entry.reading.angle), false) + ` ${entry.reading.toward}`]
+      ? [`${asTyped(entry.reading.angle) ?? ''} ${entry.reading.toward}`]
       : [],
   );
-  if (sides.length > 0) return sides.join(', ');
+  if (sides.length > 1) return sides.join(', ');
   const [entry] = own;
+  // A board's number stands in its entry's title.
+  if (entry?.kind === 'reading' && entry.reading.kind === 'tilt board')
+    return asTyped(entry.reading.angle) ?? '';
   return entry ? entryWords(state, entry).detail : '';
 }
 

@@ -143,6 +143,11 @@ export const answerStyles = css`
     font-size: 0.9375rem;
     line-height: 1.4;
   }
+  /* The next part's head keeps its distance. */
+  .beside > section + section,
+  .seen > .part-head {
+    margin-block-start: 0.25rem;
+  }
   .seen .fold .said,
   .seen > .said {
     padding-block: 0.2rem;
@@ -234,6 +239,13 @@ export const answerStyles = css`
       background: none;
       padding: 0;
       border: 0;
+    }
+    /* Drawn for the screen's width, a figure would fill the sheet with letters. */
+    .agreement-box {
+      max-width: 150mm;
+    }
+    .seen-box {
+      max-width: 95mm;
     }
     .agreement,
     .disagreement,
