@@ -6,6 +6,12 @@ const root = fileURLToPath(new URL('.', import.meta.url)).replace(/\/$/, '');
 
 /** Chunks that several pages share; few and stable, so that a first visit makes few requests. */
 const SHARED = [
+  {
+    // What only the readings panel needs: no page loads it before the panel is opened.
+    name: 'diagnosis',
+    priority: 1,
+    test: /src[\\/](physics[\\/](seenOrNot|changeEffect|likelySlips|slipRows|slipBenches)|answer[\\/](seen|changes|agreement|without\w*|blunderEffect|caredOf|separating)|figures[\\/](agreement\w*|seenChart|chart\w+|errorBar|textFit|valueScale))\.ts$/,
+  },
   { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
   {
     name: 'bench',
@@ -34,7 +40,7 @@ export default defineConfig({
     rollupOptions: {
       checks: { pluginTimings: false },
       treeshake: { moduleSideEffects: [DEFINES_ONLY] },
-      output: { codeSplitting: { groups: SHARED } },
+      output: { codeSplitting: { groups: SHARED, includeDependenciesRecursively: false } },
     },
   },
   test: {
