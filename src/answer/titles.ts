@@ -36,7 +36,8 @@ export function numberTitle(state: BuildState, id: string): string {
   if (hook) {
     const named = state.hooks.find((each) => each.id === hook[1]);
     const axis = { x: 'ahead', y: 'left', z: 'height' }[hook[2] ?? ''] ?? '';
-    return `${named?.name || 'hook'}, ${axis}`;
+    const name = named?.name.trim() || 'hook';
+    return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${axis}`;
   }
   if (dot < 0) return titleOf(state, id);
   const name = NUMBERS[id.slice(dot + 1)] ?? id.slice(dot + 1);
