@@ -18,7 +18,7 @@ const PICTURES = [
     at: 'resultant-lines.html#e3',
     height: 860,
     settle: async (page) => {
-      await page.locator('plumb-photographs').getByText('above ground').first().waitFor();
+      await page.locator('plumb-photographs .answer-numbers').first().waitFor();
       await page.waitForLoadState('networkidle');
       await page.evaluate(() => document.querySelector('plumb-photographs')?.scrollIntoView());
     },
