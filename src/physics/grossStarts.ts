@@ -22,10 +22,11 @@ export function grossStarts({ id, kind, value, u }: NumberRead, all: readonly Nu
 /** From this part of the usual size of its kind on, or this many times it, a number may be in another unit. */
 const STRANGE = 4;
 
-/** Whether a number is so small or so large beside others of its kind that a unit may be wrong. */
+/** Whether a number is so small or so large beside others of its kind, or they so few, that a unit may be wrong. */
 export function isStrange({ kind, value }: NumberRead, all: readonly NumberRead[]): boolean {
   const usual = usualSize(all, kind);
-  return usual !== null && value !== 0 && Math.abs(Math.log(Math.abs(value) / usual)) > Math.log(STRANGE);
+  if (value === 0) return false;
+  return usual === null || Math.abs(Math.log(Math.abs(value) / usual)) > Math.log(STRANGE);
 }
 
 /** Middle size of the numbers of a kind; null where they are too few to outvote a wrong one. */
