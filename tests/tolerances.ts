@@ -635,6 +635,18 @@ const table = {
     unit: 'relative',
     reason: 'The slip and its undoing are closed forms in double precision.',
   },
+  'unseen blunder: slope': {
+    value: 2e-3,
+    unit: 'relative',
+    reason:
+      'A thousandth of the blunder bends the models by less; the adjustment stops within 1e-3 of its u.',
+  },
+  'number free: weight to nothing': {
+    value: 1e-3,
+    unit: 'relative',
+    reason:
+      'A number with a thousandfold u still weighs a millionth; both adjustments stop within 1e-3 of u.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;

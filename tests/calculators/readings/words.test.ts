@@ -72,7 +72,7 @@ describe('an entry in the words of the trade', () => {
       hooks: [hook()],
     };
     expect(entry(sloped, 'hang').detail).toBe(
-      'from the hood pin, left side −12° below level, suspension free',
+      'from the hood pin, left side 12° above level, suspension free',
     );
   });
 
