@@ -2,6 +2,7 @@ import {
   PLANE_COVERAGE,
   adjustTruck,
   angleIn,
+  blunderSearch,
   findBlunder,
   distanceToLine,
   meters,
@@ -92,19 +93,22 @@ export interface BenchAnswer {
 export interface AnswerOptions {
   /** An earlier answer to start the fit from, as while a mark is being dragged. */
   readonly from?: BenchAnswer;
+  /** While something is dragged: a wrong reading is looked for to first order only, which takes no time. */
+  readonly quick?: boolean;
 }
 
 const answers = new WeakMap<BuildState, BenchAnswer>();
+const quickAnswers = new WeakMap<BuildState, BenchAnswer>();
 
 /**
  * The answer of a build state; the same state object gives the same answer object without computing again.
  * Never throws on what a reader typed: what cannot be computed is a refusal with its reason.
  */
 export function benchAnswer(state: BuildState, options: AnswerOptions = {}): BenchAnswer {
-  const held = answers.get(state);
+  const held = answers.get(state) ?? (options.quick ? quickAnswers.get(state) : undefined);
   if (held) return held;
   const fresh = compute(state, options);
-  answers.set(state, fresh);
+  (options.quick ? quickAnswers : answers).set(state, fresh);
   return fresh;
 }
 
@@ -116,7 +120,7 @@ export interface Computed {
   readonly read: BenchAsRead;
 }
 
-function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
+function compute(state: BuildState, { from, quick = false }: AnswerOptions): BenchAnswer {
   const readings = readState(state);
   const [pictureFault] = readings.faults;
   const pictures: PicturesRead = readPictures(state, readings, from?.adjusted ?? null);
@@ -125,7 +129,7 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
   const fault = pictureFault?.message ?? read.faults[0];
   if (fault !== undefined) return refused(parts, null, refusal('fault', fault));
   const adjusted = adjustTruck(read.bench, from?.joint ? { from: from.joint } : {});
-  if (!adjusted.ok) return refused(parts, null, contradictory(parts, adjusted));
+  if (!adjusted.ok) return refused(parts, null, quick ? adjusted : contradictory(parts, adjusted));
   const joint = adjusted.value;
   const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings);
   if (!cg.ok) {
@@ -149,7 +153,7 @@ function compute(state: BuildState, { from }: AnswerOptions): BenchAnswer {
     stance,
     tips: stance.ok ? truckTipAngles(stance.value, read.treadWidth?.value ?? null) : stance,
     consistency: probability === null ? null : { chiSquared, degreesOfFreedom, probability },
-    blunder: findBlunder(read.bench, adjusted),
+    blunder: quick ? blunderSearch(joint) : findBlunder(read.bench, adjusted),
     budget: budgetOf(joint, pictures, kindsOf(read.bench)),
   };
   const warnings = warningsOf(parts, solved);

@@ -337,7 +337,7 @@ export class Photographs extends LitElement {
   /** While a mark is dragged the fit starts from the last answer, which lies close by; else from the readings. */
   #answer(state: BuildState): BenchAnswer {
     const from = this.drag.active ? this.#lastAnswer : undefined;
-    const answer = benchAnswer(state, from ? { from } : {});
+    const answer = benchAnswer(state, { quick: this.sheet.value.trial, ...(from ? { from } : {}) });
     if (answer.adjusted) this.#lastAnswer = answer;
     return answer;
   }

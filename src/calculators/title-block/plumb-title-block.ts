@@ -30,7 +30,7 @@ export class TitleBlock extends LitElement {
   override render() {
     const now = this.sheet.value;
     if (now === null) return html`<slot></slot>`;
-    const answer = benchAnswer(now.state);
+    const answer = benchAnswer(now.state, { quick: now.trial });
     const view = titleBlockView(now.sheet, now.state, answer, now.trial);
     if (this.form === 'full') return renderFull(view);
     return html`
