@@ -43,8 +43,10 @@ export const either = (names: readonly string[]): string =>
 /** How far off the first suspect is if it alone is wrong. */
 export function offInWords(answer: Pick<BenchAnswer, 'joint'>, { id, off, offU }: Suspect): string {
   const kind = answer.joint?.model.numbers.find((number) => number.id === id)?.kind ?? 'length';
-  const way = kind === 'length' || kind === 'angle' || kind === 'mass' || kind === 'share' ? off : 0;
-  return `${inItsUnit(kind, off)} ± ${inItsUnit(kind, COVERAGE * offU)} too ${way < 0 ? 'little' : 'much'}`;
+  const size = inItsUnit(kind, off);
+  // Where the models bend over a gross error its first-order ± says nothing.
+  const range = COVERAGE * offU < Math.abs(off) ? ` ± ${inItsUnit(kind, COVERAGE * offU)}` : '';
+  return `${size}${range} too ${off < 0 ? 'little' : 'much'}`;
 }
 
 /** The warning of an answer whose readings do not agree; null where they do. */
