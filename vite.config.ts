@@ -10,7 +10,7 @@ const SHARED = [
     // What only the readings panel needs: no page loads it before the panel is opened.
     name: 'diagnosis',
     priority: 1,
-    test: /src[\\/](physics[\\/](seenOrNot|changeEffect|likelySlips|slipRows|slipBenches)|answer[\\/](seen|changes|agreement|without\w*|blunderEffect|caredOf|separating)|figures[\\/](agreement\w*|seenChart|chart\w+|errorBar|textFit|valueScale))\.ts$/,
+    test: /src[\\/](physics[\\/]\w+[\\/](seenOrNot|changeEffect|likelySlips|slipRows|slipBenches)|answer[\\/](seen|changes|agreement|without\w*|blunderEffect|caredOf|separating)|figures[\\/](agreement\w*|seenChart|chart\w+|errorBar|textFit|valueScale))\.ts$/,
   },
   { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
   {

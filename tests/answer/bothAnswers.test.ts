@@ -17,7 +17,7 @@ import {
   type TruckReading,
 } from '../../src/physics';
 import type { BuildState } from '../../src/sheet/schema';
-import { BENCH } from '../physics/knownTruck';
+import { BENCH } from '../physics/blunders/knownTruck';
 import { valueOf } from '../physics/given';
 import { tolerance } from '../tolerances';
 import { demoState } from './demo';
