@@ -9,6 +9,7 @@ import type { BothSeeings, CaredQuantity, Observation, SharedErrors } from '../p
 import type { Source } from '../photo/adjustPictures';
 import { PICTURES_ID } from '../photo/plumbLines';
 import type { BenchAnswer } from './benchAnswer';
+import { tellsLateral } from './cgEstimate';
 
 /** Can this bench see a change: what two builds must differ by before the readings can tell them apart. */
 
@@ -60,9 +61,13 @@ export function sharedErrorsOf(answer: Measured, quantity: CaredQuantity): Share
   return now?.ok ? sharedErrors(answer, now.value.gradient) : { number: usuallyReused(answer.bench) };
 }
 
-/** What a change must be worth for this bench to see it; null where the quantity is not known. */
+/** A lateral place that is only assumed is the same in every build, and tells of none. */
+const isAssumed = ({ bench }: Measured, quantity: CaredQuantity): boolean =>
+  quantity === 'left' && !tellsLateral(bench.readings);
+
+/** What a change must be worth for this bench to see it; null where the quantity is not known, or only assumed. */
 export function canSee(answer: Measured, quantity: CaredQuantity): BothSeeings | null {
-  if (!answer.joint) return null;
+  if (!answer.joint || isAssumed(answer, quantity)) return null;
   const now = cared(answer.joint, quantity);
   if (!now.ok) return null;
   return differenceUncertainty(answer.joint, now.value.gradient, sharedErrors(answer, now.value.gradient));
@@ -74,13 +79,17 @@ export interface MeasuredDifference {
   readonly seeing: BothSeeings;
 }
 
-/** Two builds that were both measured: by how much they differ, and what that difference must be to be seen. */
+/**
+ * Two builds that were both measured: by how much they differ, and what that difference must be to be seen. Null where
+ * the quantity is not known in both, or only assumed in one.
+ */
 export function differenceOf(
   first: Measured,
   second: Measured,
   quantity: CaredQuantity,
 ): MeasuredDifference | null {
   if (!first.joint || !second.joint) return null;
+  if (isAssumed(first, quantity) || isAssumed(second, quantity)) return null;
   const [a, b] = [cared(first.joint, quantity), cared(second.joint, quantity)];
   if (!a.ok || !b.ok) return null;
   const seeing = measuredDifference(

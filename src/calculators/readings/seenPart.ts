@@ -45,7 +45,11 @@ export function seenPart(parts: AnswerParts): TemplateResult {
           ${changesPart(parts, (id) => changeEffectWords(parts, id))} ${comparison(parts)}
           ${terms(parts, seeing)}`
         : html`<p class="said">
-              It takes an answer first: then this says what a change must be worth to show.
+              ${
+                found.ok && answer.cg.ok
+                  ? 'No reading tells this place; it is only assumed. Weigh the wheels, or tilt it to both sides.'
+                  : 'It takes an answer first: then this says what a change must be worth to show.'
+              }
             </p>
             ${changesPart(parts, () => '')}`
     }

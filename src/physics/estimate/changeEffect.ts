@@ -24,6 +24,7 @@ import {
   type SeenVerdict,
   type SharedErrors,
   differenceUncertainty,
+  restsOnAssumedPlace,
   verdictOn,
 } from './seenOrNot';
 import type { Measured } from './truckReadings';
@@ -177,9 +178,14 @@ const throughChange = ({ gradient }: StanceQuantity, { slopes }: Changed): numbe
     gradient.reduce((sum, slope, i) => sum + (slope === 0 ? 0 : slope * (slopes[i]?.[j] ?? 0)), 0),
   );
 
+/** Part of a quantity from which on it is only the lateral place that was assumed. */
+const ONLY_ASSUMED = 1 - 1e-6;
+
 /** An effect beside what the bench can see of it. */
 export interface SeenChange {
   readonly effect: EffectOn;
+  /** What of the difference the readings would follow: without the part that an assumed lateral place hides. */
+  readonly followed: number;
   readonly seeings: BothSeeings;
   /** Both builds measured from scratch, and with everything kept that is usually kept. */
   readonly independent: SeenVerdict;
@@ -187,8 +193,9 @@ export interface SeenChange {
 }
 
 /**
- * Would this bench, measuring before and after as it measured now, see what the change does to a quantity? Refused as
- * changeEffect(), and where the bench does not measure the quantity itself.
+ * Would this bench, measuring before and after as it measured now, see what the change does to a quantity? An assumed
+ * lateral place stays where it is when a mass goes sideways: to first order the difference measured falls short by as
+ * much as the quantity rests on it. Refused as changeEffect(), and where the bench does not measure the quantity itself.
  */
 export function seeChange(
   truck: TruckAdjustment,
@@ -202,12 +209,18 @@ export function seeChange(
   if (!effect.ok) return effect;
   const present = cared(truck, quantity);
   if (!present.ok) return present;
+  const assumed = restsOnAssumedPlace(truck, present.value.gradient);
+  if (quantity === 'left' && assumed > ONLY_ASSUMED)
+    return refusal('undetermined', 'No reading tells how far left the CG lies; it is only assumed.');
   const seeings = differenceUncertainty(truck, present.value.gradient, shared);
-  const size = effect.value.difference.value;
+  const { left } = all.value.on;
+  const hidden = left.ok ? assumed * left.value.difference.value : 0;
+  const followed = effect.value.difference.value - hidden;
   return success({
     effect: effect.value,
+    followed,
     seeings,
-    independent: verdictOn(size, seeings.independent),
-    reused: verdictOn(size, seeings.reused),
+    independent: verdictOn(followed, seeings.independent),
+    reused: verdictOn(followed, seeings.reused),
   });
 }

@@ -85,6 +85,15 @@ export function valueSensitivities(truck: TruckAdjustment, gradient: readonly nu
   );
 }
 
+/**
+ * By how much a function of the stance (slopes as in valueSensitivities()) moves for each meter that the assumed lateral
+ * place moves; 0 where that is no observation of its own.
+ */
+export function restsOnAssumedPlace(truck: TruckAdjustment, gradient: readonly number[]): number {
+  const at = truck.model.observations.findIndex(({ name }) => name === 'lateral');
+  return valueSensitivities(truck, gradient)[at]?.[0] ?? 0;
+}
+
 /** One build as measured, and the slopes of the quantity by its stance (cared() gives them). */
 export interface MeasuredBuild {
   readonly truck: TruckAdjustment;

@@ -223,4 +223,26 @@ describe('a change judged', () => {
       independent: 'not seen',
     });
   });
+
+  test('sideways is followed only as far as readings tell the lateral place', () => {
+    const sideways: TruckChange = { kind: 'moved', mass: kg(0.4), by: place(0, 0.06, 0) };
+    const up: TruckReading = { kind: 'tilt', id: 'up', toward: 'nose up', angle: deg(57) };
+    const assuming: TruckBench = { ...benchWith([...bench.readings.slice(0, 1), up]), lateral: m(0, 0.005) };
+    const kept = { number: usuallyReused(assuming) };
+    const assumed = valueOf(adjustTruck(assuming));
+    expect(reasonOf(seeChange(assumed, sideways, 'left', kept))).toBe('undetermined');
+    // Board and scales would read the same again, whatever lies to the left.
+    const tip = valueOf(seeChange(assumed, sideways, 'side tip', kept));
+    expect(angleIn(radians(tip.effect.difference.value), 'deg')).toBeLessThan(-1);
+    expect(Math.abs(tip.followed / tip.effect.difference.value)).toBeLessThan(
+      tolerance('change effect: followed'),
+    );
+    expect(tip).toMatchObject({ reused: 'not seen', independent: 'not seen' });
+    // The board to both sides tells it.
+    const told = valueOf(seeChange(read, sideways, 'left', { number: usuallyReused(bench) }));
+    expect(told.reused).toBe('seen');
+    expect(Math.abs(told.followed / told.effect.difference.value - 1)).toBeLessThan(
+      tolerance('change effect: followed'),
+    );
+  });
 });
