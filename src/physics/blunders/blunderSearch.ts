@@ -143,6 +143,25 @@ export function blunderSearch(adjustment: TruckAdjustment): BlunderSearch {
   };
 }
 
+/** What nobody read: it is doubted only where no reading can be. */
+const ASSUMED: ReadonlySet<string> = new Set(['tip line', 'lateral', 'scaleZero', 'rulerZero', 'levelZero']);
+
+const doubtedLast = ({ id, reading }: Candidate): number => (reading !== null ? 0 : ASSUMED.has(id) ? 2 : 1);
+
+/** Numbers less than twice as unlikely as the likeliest are named by what they are. */
+const AS_LIKELY = 2 * Math.log(2);
+
+/**
+ * Of numbers about as likely to be wrong, which is named before the other: those of readings before sizes, sizes before
+ * what is assumed; of these the likelier; of numbers that are one test the one that has to be off by the fewest of its
+ * own ±, the best checked one.
+ */
+function before(a: Candidate, b: Candidate): boolean {
+  if (doubtedLast(a) !== doubtedLast(b)) return doubtedLast(a) < doubtedLast(b);
+  if (Math.abs(a.gain - b.gain) > ONE_GAIN * (1 + a.gain)) return a.gain > b.gain;
+  return a.redundancy >= b.redundancy;
+}
+
 /**
  * The best of `candidates` with all that cannot be told apart from it, or null where none disagrees. `chiSquared` is the
  * misfit with all counted.
@@ -154,11 +173,9 @@ export function nameAmong(
   degreesOfFreedom: number,
 ): NamedBlunder | null {
   const best = Math.max(0, ...candidates.map(({ gain }) => gain));
-  // Of numbers that are one test, the one that has to be off by the fewest of its own ±: the best checked one.
-  const same = best - ONE_GAIN * (1 + best);
   const first = candidates
-    .filter(({ gain }) => gain >= same)
-    .reduce<Candidate | null>((a, b) => (a && a.redundancy >= b.redundancy ? a : b), null);
+    .filter(({ gain }) => gain >= best - AS_LIKELY)
+    .reduce<Candidate | null>((a, b) => (a && before(a, b) ? a : b), null);
   if (!first || !(Math.abs(first.normalized) > largestOf(tests))) return null;
   const limit = rivalGap(tests);
   const behind = ({ gain }: Candidate) => Math.max(0, first.gain - gain);

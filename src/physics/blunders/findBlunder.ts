@@ -16,6 +16,7 @@ import { residualCorrelation } from '../estimate/reliability';
 import { type NumberRead, type TruckModel, truckModel } from '../estimate/truckModel';
 import type { TruckBench } from '../estimate/truckReadings';
 import { grossStarts, isStrange } from './grossStarts';
+import { slipsFirst } from './slipsFirst';
 
 /**
  * The blunder search at any size of error. An ounce taken for a gram or an inch for a millimeter bends the models so much
@@ -32,11 +33,19 @@ const RIVAL_GAIN = 50;
 /** A number left out settles in a handful of steps, or has been started from the wrong place. */
 const STEPS = 10;
 
-/** Searches `bench`; `adjusted` is its adjustment, or why there is none. Null where nothing at all can be said. */
+/**
+ * Searches `bench`; `adjusted` is its adjustment, or why there is none. Null where nothing at all can be said. Of numbers
+ * about as likely to be wrong, one that a usual slip explains is named first.
+ */
 export function findBlunder(
   bench: TruckBench,
   adjusted: Result<TruckAdjustment, TruckRefusal> = adjustTruck(bench),
 ): BlunderSearch | null {
+  const search = searched(bench, adjusted);
+  return search?.named ? { ...search, named: slipsFirst(bench, search.named) } : search;
+}
+
+function searched(bench: TruckBench, adjusted: Result<TruckAdjustment, TruckRefusal>): BlunderSearch | null {
   if (!adjusted.ok) return adjusted.reason === 'not-converged' ? exactSearch(bench, null) : null;
   const search = blunderSearch(adjusted.value);
   const { named } = search;
