@@ -141,7 +141,7 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
         ? stillNeeded(missing)
         : readings.otherSide.length > 0
           ? 'The hanging pictures show the other side of the truck than the standing one. Photograph both from one side.'
-          : cg.message;
+          : (allSetAside(parts) ?? cg.message);
     return refused(parts, joint, refusal('missing', message));
   }
   const base = shown(parts, joint);
@@ -263,10 +263,28 @@ function parallel({ joint: lines }: PicturesRead, joint: TruckAdjustment): Refus
  * What the pictures still lack. Without an answer they are the way to one: a line more than what is known asks for.
  * With one, only pictures that were begun are to be finished.
  */
-function missingOf({ state, readings }: Computed, joint: TruckAdjustment | null): readonly Missing[] {
+function missingOf(parts: Computed, joint: TruckAdjustment | null): readonly Missing[] {
+  const { state, readings, read } = parts;
+  if (allSetAside(parts) !== null) return [];
   const known = joint && joint.undetermined.length === 0;
-  if (known) return state.pictures.some(({ counted }) => counted) ? readings.missing : [];
+  const pictured = state.pictures.some(({ counted }) => counted);
+  if (known) return pictured ? readings.missing : [];
+  // Who began with scales or a board is not sent to the camera: the further reading that helps most is told instead.
+  if (!pictured && read.bench.readings.length > 0) return [];
   return missingWithHangs(readings, joint?.cg.x ? 1 : 2);
+}
+
+/** Why there is nothing to adjust where the reader set everything aside. */
+function allSetAside({ state, read }: Computed): string | null {
+  const pictures = state.pictures.filter(({ kind }) => kind === 'hanging');
+  const aside =
+    pictures.filter(({ counted }) => !counted).length +
+    state.readings.filter(({ counted }) => !counted).length;
+  if (read.bench.readings.length > 0 || aside === 0 || aside < pictures.length + state.readings.length)
+    return null;
+  return aside === 1
+    ? 'You set the only reading aside. Count it again, or measure anew.'
+    : `You set all ${aside} readings aside. Count one again, or measure anew.`;
 }
 
 function stillNeeded(missing: readonly Missing[]): string {

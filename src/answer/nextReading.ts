@@ -3,6 +3,7 @@ import { hangNumber } from '../sheet/hangs';
 import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer, Computed } from './benchAnswer';
 import { bestFurther } from './further';
+import { titleOf } from './titles';
 import type { Warning } from './warnings';
 
 /** What to do next on the bench, and what it buys. */
@@ -38,8 +39,13 @@ export function nextReading(
   if (fault) return { text: fault.message, href: fault.href, gain: null };
   const [other] = read.faults;
   if (other !== undefined) return { text: other, href: READINGS_HREF, gain: null };
+  const unread = read.entries.find(({ notCounted }) => notCounted?.because === 'fault');
+  if (unread?.notCounted?.because === 'fault')
+    return { text: unread.notCounted.message, href: `${READINGS_HREF}/${unread.id}`, gain: null };
+  const waiting = sizeAwaited(state, read);
   const [missing] = answer.missing;
   if (!answer.cg.ok) {
+    if (waiting) return waiting;
     if (answer.cg.reason === 'missing' && missing)
       return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
     const further = answer.cg.reason === 'missing' ? bestFurther(state, answer) : null;
@@ -50,6 +56,7 @@ export function nextReading(
   // More readings do not mend a wrong one: a contradiction is looked at before anything new is hung or weighed.
   const wrong = contradiction(answer);
   if (wrong) return { ...lookAgain(state, wrong), gain: null };
+  if (waiting) return waiting;
   if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
   if (!answer.stance.ok) return { text: sizesNeeded(read, answer), href: TRUCK_HREF, gain: null };
   return (
@@ -59,6 +66,21 @@ export function nextReading(
       gain: null,
     }
   );
+}
+
+/** A reading that is complete but for a size of the truck is worth more than a new one. */
+function sizeAwaited(state: BuildState, { entries }: Computed['read']): NextReading | null {
+  for (const { id, notCounted } of entries) {
+    if (notCounted?.because !== 'waiting' || notCounted.for === 'hook') continue;
+    const size = titleOf(state, notCounted.for).toLowerCase();
+    const reading = titleOf(state, id);
+    return {
+      text: `Measure the ${size}: “${reading}” waits for it.`,
+      href: TRUCK_HREF,
+      gain: null,
+    };
+  }
+  return null;
 }
 
 /** Without tracks and wheelbase there are no tip angles, whatever else is measured. */

@@ -46,7 +46,7 @@ export interface BenchAsRead {
   readonly bench: TruckBench;
   /** In the order of the sheet. */
   readonly entries: readonly ReadingEntry[];
-  /** Messages of numbers that cannot be read, in the order of the sheet. */
+  /** Messages of sizes, hooks and instruments that cannot be read, in the order of the sheet. */
   readonly faults: readonly string[];
   readonly treadWidth: Estimate<Length> | null;
   readonly outsideWidth: Estimate<Length> | null;
@@ -167,6 +167,8 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
   // Pictures bring along what they measure themselves: by two points of known distance, and by the ground.
   if (scaled) for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
 
+  // A reading that cannot be read is not counted, and says so itself; a size or hook that cannot be read stops the answer.
+  const faults = [...reader.faults];
   const entries = state.readings.map((reading, index): ReadingEntry => {
     reader.begin();
     const { id, kind } = reading;
@@ -203,7 +205,7 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
       readings: entries.flatMap(({ reading, notCounted }) => (reading && !notCounted ? [reading] : [])),
     },
     entries,
-    faults: reader.faults,
+    faults,
     treadWidth: sizes.treadWidth,
     outsideWidth,
     partsListCg: list?.cg ?? null,

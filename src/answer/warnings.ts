@@ -14,6 +14,7 @@ import type { BenchAnswer, Computed } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
 import { chance } from './chance';
 import { disagreement } from './disagreement';
+import { titleOf } from './titles';
 
 /** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
 export interface Warning {
@@ -27,6 +28,7 @@ export interface Warning {
     | 'reading disagrees'
     | 'readings scatter'
     | 'pictures unused'
+    | 'reading unread'
     | 'other side'
     | 'second standing'
     | 'two lines'
@@ -92,6 +94,16 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
       text: 'Only the first one counts; this one is not used. Set aside the one you do not want.',
       sizeMm: null,
       picture,
+    });
+  }
+  for (const { id, notCounted } of read.entries) {
+    if (notCounted?.because !== 'fault') continue;
+    warn({
+      code: 'reading unread',
+      title: `${titleOf(state, id)} is not counted.`,
+      text: `${notCounted.message} The answer rests on the other readings until then.`,
+      sizeMm: null,
+      reading: id,
     });
   }
   if (!answer.cg.ok) return out;

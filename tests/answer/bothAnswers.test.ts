@@ -154,11 +154,10 @@ describe('the quantity the reader cares about', () => {
   );
 
   it('is refused without any answer', () => {
+    const { dimensions } = straps;
     const broken: BuildState = {
       ...straps,
-      readings: straps.readings.map((reading) =>
-        reading.kind === 'total mass' ? { ...reading, load: { ...reading.load, text: 'three' } } : reading,
-      ),
+      dimensions: { ...dimensions, wheelbase: { ...dimensions.wheelbase, text: 'three' } },
     };
     const found = caredOf(benchAnswer(broken), 'height');
     expect(found.ok ? 'told' : found.reason).toBe('no answer');

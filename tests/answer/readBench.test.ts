@@ -102,10 +102,15 @@ describe('a reading that does not count says why', () => {
     expect(only(stateWith({ ...lift, load: emptyGiven('g') })).notCounted).toMatchObject({
       because: 'incomplete',
     }));
-  test('a number that cannot be read, told as a fault as well', () => {
+  test('a number that cannot be read, which stops no other reading', () => {
     const state = stateWith({ ...lift, load: typed('many', 'g') });
     expect(only(state).notCounted).toMatchObject({ because: 'fault' });
-    expect(readBench(state, null).faults).toHaveLength(1);
+    expect(readBench(state, null).faults).toEqual([]);
+  });
+  test('a size that cannot be read stops the answer', () => {
+    const state = stateWith(lift);
+    const broken = { ...state, dimensions: { ...state.dimensions, wheelbase: typed('long', 'mm') } };
+    expect(readBench(broken, null).faults).toHaveLength(1);
   });
   test('waiting for a size', () => {
     const state = stateWith(lift);
