@@ -10,7 +10,7 @@ import {
 } from './caredQuantity';
 import type { Observation } from '../fit/leastSquares';
 import { type Result, kilograms, meters, radians, success } from '../quantities';
-import { type TruckModel, truckModel } from './truckModel';
+import { RULED_DIMENSIONS, type TruckModel, truckModel } from './truckModel';
 import type {
   Axle,
   HangView,
@@ -215,7 +215,7 @@ function after(
   for (const [name, { u }] of measured) {
     const old = bench.dimensions[name];
     if (isNew(name) || !old || !(u < old.u)) continue;
-    const zero = RULED.has(name) ? [indexOf('rulerZero')] : [];
+    const zero = RULED_DIMENSIONS.has(name) ? [indexOf('rulerZero')] : [];
     take(reading([indexOf(name), ...zero], 1 / Math.sqrt(1 / u ** 2 - 1 / old.u ** 2)));
   }
   if (candidate.tipLine !== null && model.at.tipLine !== undefined)
@@ -245,8 +245,6 @@ const DIMENSIONS = [
   'frontAxleShare',
   'rearAxleShare',
 ] as const satisfies readonly (keyof TruckDimensions)[];
-/** Dimensions that share the ruler's zero, as in truckModel(). */
-const RULED: ReadonlySet<keyof TruckDimensions> = new Set(DIMENSIONS.slice(0, 5));
 
 /** A reading of the sum of unknowns; its value does not matter. */
 const reading = (depends: readonly number[], u: number): Observation => ({

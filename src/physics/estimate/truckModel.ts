@@ -114,7 +114,7 @@ const sharedName = (shared: SharedValue): string =>
 const hookName = (id: string, axis: 'x' | 'y' | 'z'): string => `hook ${id}.${axis}`;
 
 /** Dimensions measured with a ruler share its zero. */
-const RULED: ReadonlySet<string> = new Set([
+export const RULED_DIMENSIONS: ReadonlySet<keyof TruckDimensions> = new Set([
   'wheelbase',
   'frontTrack',
   'rearTrack',
@@ -268,7 +268,7 @@ export function truckModel(bench: TruckBench): Result<TruckModel, ModelRefusal> 
         RATIOS.has(name) ? 'share' : 'length',
         addDimension(name, given.value),
         given,
-        RULED.has(name) ? rulerZero : undefined,
+        RULED_DIMENSIONS.has(name) ? rulerZero : undefined,
       );
   }
 
@@ -569,20 +569,13 @@ function addAxleLift(b: Builder, at: Places, reading: AxleLiftReading): void {
   );
 }
 
-/** The two axes a view shows, and the sign of gravity's main part along the second when the truck hangs level. */
+/** The two axes a view shows. */
 export const VIEW_AXES = {
   side: ['x', 'z'],
   rear: ['y', 'z'],
   front: ['y', 'z'],
   top: ['x', 'y'],
 } as const satisfies Record<HangView, readonly ['x' | 'y', 'y' | 'z']>;
-
-/** A coordinate of the hook or of the CG as hung: unknowns with factors that may depend on the truck. */
-interface HungCoordinate {
-  readonly place: number;
-  /** Moves by −share·droop of each axle (CG), or with its carrier (hook). */
-  readonly drops: readonly { readonly droop: number; readonly share: number | 1 | undefined }[];
-}
 
 /**
  * Hook and CG as hung lie on the string's line (a body on one string rests with its CG below the hook), in every view.
@@ -607,10 +600,8 @@ function addHang(b: Builder, at: Places, reading: HangReading, bench: TruckBench
   const hookFirst = at.hook(hook, first);
   const hookSecond = at.hook(hook, second);
   const shareOf = (axle: Axle) => at.dimension(axle === 'front' ? 'frontAxleShare' : 'rearAxleShare');
-  const drops: HungCoordinate['drops'] = dropped.map(({ axle, index }) => ({
-    droop: index,
-    share: shareOf(axle),
-  }));
+  // The CG as hung lies lower by share times droop of each axle.
+  const drops = dropped.map(({ axle, index }) => ({ droop: index, share: shareOf(axle) }));
   const hookDrop = dropped.find(({ axle }) => carrier === `${axle} axle`)?.index;
   // Vector from hook to CG along both axes, and its slopes by what it depends on.
   const depends = [
@@ -618,7 +609,7 @@ function addHang(b: Builder, at: Places, reading: HangReading, bench: TruckBench
     cgSecond,
     hookFirst,
     hookSecond,
-    ...drops.flatMap(({ droop: index, share }) => [index, share ?? NaN]),
+    ...drops.flatMap(({ droop: index, share }) => [index, share]),
   ];
   const vector = (p: P) => {
     let v = read(p, cgSecond) - read(p, hookSecond) + (hookDrop === undefined ? 0 : read(p, hookDrop));
