@@ -70,9 +70,13 @@ export function agreementScale(
 ): ValueScale | null {
   const alone = rows.flatMap((row) => aloneOf(row) ?? []);
   const surest = alone.toSorted((a, b) => a.halfWidth - b.halfWidth)[0];
-  const middle = joint ?? other ?? surest;
+  // The answer without a reading that does not agree stands among the honest ones; the one with it may be anywhere.
+  const middle = other ?? joint ?? surest;
   if (!middle) return null;
-  const size = Math.max(middle.halfWidth, other?.halfWidth ?? 0) || Infinity;
+  const size = middle.halfWidth || Infinity;
+  const answers = [middle, joint ?? middle].filter(
+    ({ value }) => Math.abs(value - middle.value) <= FURTHEST_VALUE * size,
+  );
   const shown = [
     ...alone
       .filter(({ value }) => Math.abs(value - middle.value) <= FURTHEST_VALUE * size)
@@ -80,10 +84,7 @@ export function agreementScale(
         Math.max(value - halfWidth, Math.min(middle.value - FURTHEST_BAR * size, value - FAR_SIDE * size)),
         Math.min(value + halfWidth, Math.max(middle.value + FURTHEST_BAR * size, value + FAR_SIDE * size)),
       ]),
-    ...[middle, ...(other ? [other] : [])].flatMap(({ value, halfWidth }) => [
-      value - halfWidth,
-      value + halfWidth,
-    ]),
+    ...answers.flatMap(({ value, halfWidth }) => [value - halfWidth, value + halfWidth]),
   ];
   return valueScale(
     Math.min(...shown),

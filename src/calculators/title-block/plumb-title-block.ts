@@ -41,7 +41,11 @@ export class TitleBlock extends LitElement {
   }
 
   private renderShort(view: TitleBlockView, side: BlockCell): TemplateResult {
-    const height: BlockCell = { ...view.cg[2], label: `CG above ground, ${view.lengthUnit}` };
+    const height: BlockCell = {
+      ...view.cg[2],
+      label: `CG above ground, ${view.lengthUnit}`,
+      ...(view.apart ? { apart: view.apart } : {}),
+    };
     return html`<div class="short">
       <dl>
         ${renderCell(height, 'cell')}
@@ -68,12 +72,12 @@ export class TitleBlock extends LitElement {
 function renderStrip(view: TitleBlockView): TemplateResult {
   return html`<div class="strip">
     <div class="group-label">Truck, state</div>
-    <div class="group-label thick">Center of gravity, ${view.lengthUnit}</div>
+    <div class="group-label thick">Center of gravity, ${view.lengthUnit}${renderApart(view.apart)}</div>
     <div class="group-label thick">Tips at, degrees of slope · ± holds 19 times in 20</div>
     <div class="group-label thick">Do next</div>
     <div class="truck">
       <div class="truck-name">${view.truck}</div>
-      <div class="state-words">${renderTrial(view)}${view.state}</div>
+      <div class="state-words">${renderApart(view.apart)} ${renderTrial(view)}${view.state}</div>
     </div>
     <dl>
       ${view.cg.map((cell, index) => renderCell(cell, index === 0 ? 'cell thick' : 'cell'))}
@@ -97,7 +101,7 @@ function renderFull(view: TitleBlockView): TemplateResult {
       <span class="field-label">state</span>
       <span class="state-words">${renderTrial(view)}${view.state}</span>
     </div>
-    <div class="group-label">Center of gravity, ${view.lengthUnit}</div>
+    <div class="group-label">Center of gravity, ${view.lengthUnit}${renderApart(view.apart)}</div>
     <dl>${view.cg.map((cell) => renderCell(cell, 'cell'))}</dl>
     <div class="group-label">Tips at, degrees of slope</div>
     <dl>${view.tips.map((cell) => renderCell(cell, 'cell tip'))}</dl>
@@ -133,7 +137,9 @@ function renderPrinted(view: TitleBlockView): TemplateResult {
       <div class="state-words">${view.state}</div>
     </div>
     <div>
-      <div class="field-label">CG, ${view.lengthUnit}: ahead of rear axle, left of center, above ground</div>
+      <div class="field-label">
+        CG, ${view.lengthUnit}: ahead of rear axle, left of center, above ground${renderApart(view.apart)}
+      </div>
       <div class="row">${values(view.cg)}</div>
       <div class="field-label">tips at: left down, right down, climb, descent</div>
       <div class="row">${values(view.tips, '°')}</div>
@@ -141,6 +147,9 @@ function renderPrinted(view: TitleBlockView): TemplateResult {
     <div class="holds field-label">± holds<br />19 times<br />in 20</div>
   </div>`;
 }
+
+const renderApart = (apart: string | null | undefined): TemplateResult | typeof nothing =>
+  apart ? html` <strong class="apart">${apart}</strong>` : nothing;
 
 function renderCell(cell: BlockCell, classes: string, sign = ''): TemplateResult {
   const { label, shown, remark } = cell;
@@ -155,7 +164,7 @@ function renderCell(cell: BlockCell, classes: string, sign = ''): TemplateResult
           : html`<span class="spoken">not known yet</span
               ><span class="value none" aria-hidden="true">–</span>`
       }
-      ${remark ? html`<span class="cell-remark">${remark}</span>` : nothing}
+      ${remark ? html`<span class="cell-remark">${remark}</span>` : nothing} ${renderApart(cell.apart)}
     </dd>
   </div>`;
 }

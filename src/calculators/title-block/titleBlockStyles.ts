@@ -49,6 +49,14 @@ export const titleBlockStyles = css`
     line-height: 1.3;
     color: var(--ink-2);
   }
+  .apart {
+    color: var(--red);
+    font-size: 0.8125rem;
+    font-weight: 700;
+    white-space: nowrap;
+    border-inline-start: 3px solid currentColor;
+    padding-inline: 0.3rem;
+  }
   .trial {
     color: var(--blue);
     font-weight: 700;

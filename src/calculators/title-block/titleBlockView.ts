@@ -1,4 +1,4 @@
-import type { BenchAnswer } from '../../answer/benchAnswer';
+import type { BenchAnswer, Warning } from '../../answer/benchAnswer';
 import type { BenchSheet, BuildState } from '../../sheet/schema';
 import { keepNumbers, showAngle, showLength, type Shown } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';
@@ -10,6 +10,8 @@ export interface BlockCell {
   readonly shown: Shown | null;
   /** A word under the number: where it comes from when that is not a reading. */
   readonly remark?: string;
+  /** Said under the number on a phone, where no group label has room for it. */
+  readonly apart?: string;
 }
 
 /** What the title block says, ready to be set. */
@@ -22,9 +24,14 @@ export interface TitleBlockView {
   readonly tips: readonly [BlockCell, BlockCell, BlockCell, BlockCell];
   /** Why there are no numbers, in one sentence; null when there are. */
   readonly why: string | null;
+  /** Said beside the numbers while the readings behind them do not agree; null where they do. */
+  readonly apart: string | null;
   readonly next: { readonly text: string; readonly href: string };
   readonly readings: string;
 }
+
+/** Warnings under which no number stands unmarked. */
+const APART: ReadonlySet<Warning['code']> = new Set(['reading disagrees', 'readings scatter']);
 
 const TIP_NAMES = ['left', 'right', 'climb', 'descent'] as const;
 const TIP_LABELS = ['left down', 'right down', 'climb', 'descent'] as const;
@@ -43,6 +50,9 @@ export function titleBlockView(
     const estimate = tips?.[TIP_NAMES[index]].angle;
     return { label: TIP_LABELS[index], shown: estimate ? showAngle(estimate) : null };
   };
+  // What is known while the rest is not is told all the same.
+  const ahead = cg?.ahead ?? answer.known.ahead;
+  const left = cg?.left ?? answer.known.left;
   const refused = answer.cg.ok ? answer.tips : answer.cg;
   return {
     truck: sheet.name,
@@ -50,10 +60,10 @@ export function titleBlockView(
     trial,
     lengthUnit: unit,
     cg: [
-      { label: 'ahead of rear axle', shown: cg ? showLength(cg.ahead, unit) : null },
+      { label: 'ahead of rear axle', shown: ahead ? showLength(ahead, unit) : null },
       {
         label: 'left of center',
-        shown: cg ? showLength(cg.left, unit) : null,
+        shown: left ? showLength(left, unit) : null,
         ...(cg?.lateralFrom === 'assumed' ? { remark: 'not weighed' } : {}),
       },
       { label: 'above ground', shown: cg ? showLength(cg.height, unit) : null },
@@ -64,6 +74,7 @@ export function titleBlockView(
       refused.ok || refused.reason === 'missing' || refused.message === answer.next.text
         ? null
         : refused.message,
+    apart: answer.warnings.some(({ code }) => APART.has(code)) ? 'readings do not agree' : null,
     next: { href: answer.next.href, text: keepNumbers(answer.next.text) },
     readings: readingsText(countReadings(state, answer)),
   };
