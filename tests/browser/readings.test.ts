@@ -139,7 +139,7 @@ describe('readings are entered by keyboard', () => {
 
     await added.getByRole('checkbox').press('Space');
     await added.getByRole('textbox', { name: 'Why set aside' }).fill('pack was out');
-    expect(await added.locator('.entry-standing').textContent()).toBe('set aside: pack was out');
+    expect(await added.locator('.entry-standing').textContent()).toBe('set aside; note: pack was out');
 
     const undo = dialog(page).getByRole('button', { name: 'Undo' });
     await undo.press('Enter');

@@ -3,6 +3,7 @@ import { agreementChart, type AgreementAnswer, type AgreementRow } from '../../f
 import { agreementOf, type AgreementLine } from '../../answer/agreement';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import { caredOf } from '../../answer/caredOf';
+import type { Compared } from '../../answer/methods';
 import { suspectTitle } from '../../answer/disagreement';
 import { titleOf } from '../../answer/titles';
 import { angleIn, type CaredQuantity } from '../../physics';
@@ -15,11 +16,19 @@ import { entryWords } from './entryWords';
 import { withoutFirst } from './suspected';
 import { asTyped } from './typedWords';
 
-const lines = new WeakMap<BenchAnswer, Map<CaredQuantity, readonly AgreementLine[]>>();
+const lines = new WeakMap<BenchAnswer, Map<Compared, readonly AgreementLine[]>>();
+
+/** What methods are compared in: a tip angle hides in its ± what the height shows at once. */
+export const comparedIn = (quantity: CaredQuantity): CaredQuantity & Compared =>
+  quantity === 'ahead' || quantity === 'left' ? quantity : 'height';
 
 /** Adjusting every method alone takes a while; an answer is drawn many times. */
-function linesOf(state: BuildState, answer: BenchAnswer, quantity: CaredQuantity): readonly AgreementLine[] {
-  const held = lines.get(answer) ?? new Map<CaredQuantity, readonly AgreementLine[]>();
+export function linesOf(
+  state: BuildState,
+  answer: BenchAnswer,
+  quantity: Compared,
+): readonly AgreementLine[] {
+  const held = lines.get(answer) ?? new Map<Compared, readonly AgreementLine[]>();
   lines.set(answer, held);
   const known = held.get(quantity);
   if (known) return known;
@@ -29,10 +38,20 @@ function linesOf(state: BuildState, answer: BenchAnswer, quantity: CaredQuantity
 }
 
 /** Each method beside the answer from all; while one disagrees and is not decided on, both answers stand. */
-export function agreementPart(parts: AnswerParts): TemplateResult | typeof nothing {
-  const { state, answer, quantity, unit, widths } = parts;
+export function agreementPart(told: AnswerParts): TemplateResult | typeof nothing {
+  const quantity = comparedIn(told.quantity);
+  return agreementIn({ ...told, quantity }, quantity, told.quantity !== quantity);
+}
+
+function agreementIn(
+  parts: AnswerParts,
+  quantity: CaredQuantity & Compared,
+  instead: boolean,
+): TemplateResult | typeof nothing {
+  const { state, answer, unit, widths } = parts;
   const told = linesOf(state, answer, quantity);
-  const telling = told.filter(({ alone }) => alone !== null);
+  // The one that does not agree is shown even where it tells nothing by itself.
+  const telling = told.filter(({ alone, standing }) => alone !== null || standing === 'does not agree');
   if (telling.length === 0) return nothing;
   const found = caredOf(answer, quantity);
   const joint: AgreementAnswer | null = found.ok
@@ -55,7 +74,8 @@ export function agreementPart(parts: AnswerParts): TemplateResult | typeof nothi
         })}
       </div>
     </div>
-    ${silentWords(told)}
+    ${instead ? html`<p class="note">Compared in height, where a reading that stands apart shows best.</p>` : nothing}
+    ${boardWords(telling)} ${silentWords(told)}
   </section>`;
 }
 
@@ -112,9 +132,19 @@ function otherAnswer(parts: AnswerParts): AgreementAnswer | null {
   };
 }
 
+/** A board's number is not the slope that was read: that one was read at wider tip lines. */
+const boardWords = (told: readonly AgreementLine[]): TemplateResult | typeof nothing =>
+  told.some(({ kind, readings }) => kind === 'tilt' && readings.length > 1)
+    ? html`<p class="note">
+        On a board the tires stand on their tip lines, up to half a tread outside their centers. Where is not
+        known, which makes a board's ± wide; tip angles are told at the centers, so they are smaller than the
+        slopes read.
+      </p>`
+    : nothing;
+
 /** Methods that tell nothing of the quantity alone are named, not drawn. */
 function silentWords(told: readonly AgreementLine[]): TemplateResult | typeof nothing {
-  const silent = told.filter(({ alone, standing }) => alone === null && standing !== 'recorded only');
+  const silent = told.filter(({ alone, standing }) => alone === null && standing === 'agrees');
   if (silent.length === 0) return nothing;
   const names = silent.map(({ title }, i) => (i === 0 ? title : lower(title)));
   const all = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : names[0];

@@ -9,6 +9,7 @@ import { countReadings } from '../shared/readingsCount';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import '../shared/warning';
+import { comparedIn, linesOf } from './agreementPart';
 import type { AnswerParts } from './answerParts';
 import { CARED_WORDS, caredText, isCared, showCared, sizeText } from './caredWords';
 import { verdictOf } from './verdict';
@@ -94,8 +95,17 @@ function drawn({ answer, quantity, unit, monteCarlo }: AnswerParts): TemplateRes
   </p>`;
 }
 
-function verdict({ answer }: AnswerParts): TemplateResult | typeof nothing {
-  const told = answer.cg.ok ? verdictOf(answer) : null;
+function verdict({ state, answer, quantity }: AnswerParts): TemplateResult | typeof nothing {
+  const compared = comparedIn(quantity);
+  const telling = linesOf(state, answer, compared).filter(
+    ({ alone, standing }) => alone !== null && standing !== 'recorded only' && standing !== 'set aside',
+  );
+  const [only] = telling;
+  const one =
+    only && telling.length === 1 && only.readings.length <= 2
+      ? { quantity: CARED_WORDS[compared].name, method: only.title }
+      : null;
+  const told = answer.cg.ok ? verdictOf(answer, one) : null;
   return told ? html`<p class="said"><b>${told.title}</b> ${told.text}</p>` : nothing;
 }
 

@@ -41,7 +41,7 @@ function namedPart(parts: AnswerParts, named: NamedBlunder): TemplateResult {
   const { state } = parts;
   const { first, group, othersScatter } = named;
   const title = first.reading === null ? suspectTitle(state, first, group) : titleOf(state, first.reading);
-  return html`<plumb-bracket kind="warning" title-text="${title} does not agree with the rest.">
+  return html`<plumb-bracket kind="warning" title-text="${title} ${doesOrDo(title)} not agree with the rest.">
       ${offWords(parts, first)} By chance alone that happens on ${outOf(named.chance)} benches as good.
       ${
         othersScatter
@@ -63,11 +63,37 @@ function offWords({ state, answer }: AnswerParts, { id, reading, off, offU }: Su
   const colon = what.lastIndexOf(': ');
   const subject = reading === null || colon < 0 ? 'it' : `its ${what.slice(colon + 2)}`;
   const size = numberText(number.kind, Math.abs(off), unit, true);
-  const plusMinus = numberText(number.kind, COVERAGE * offU, unit, true);
+  // Where the models bend over a gross error its first-order ± says nothing.
+  const told = COVERAGE * offU < Math.abs(off);
+  const range = told ? ` ±${NO_BREAK}${numberText(number.kind, COVERAGE * offU, unit, true)}` : '';
   const isLine = answer.lines.some(({ pictureId }) => pictureId === id);
-  if (isLine) return `If it alone is wrong, its line is ${size} ±${NO_BREAK}${plusMinus} off.`;
-  return `If it alone is wrong, ${subject} reads ${size} ±${NO_BREAK}${plusMinus} too ${off < 0 ? 'little' : 'much'}.`;
+  if (isLine) return `If it alone is wrong, its line is ${size}${range} off.`;
+  return `If it alone is wrong, ${subject} reads ${size}${range} too ${off < 0 ? 'little' : 'much'}${orElse(answer, state, { id, reading, off })}.`;
 }
+
+/** ", or its rise 58 mm too much": another number of the same reading that would explain it as well. */
+function orElse(
+  answer: AnswerParts['answer'],
+  state: BuildState,
+  first: Pick<Suspect, 'id' | 'reading' | 'off'>,
+): string {
+  const other = answer.blunder?.named?.group.find(
+    ({ id, reading, odds }) =>
+      reading !== null && reading === first.reading && id !== first.id && odds > EQUALLY,
+  );
+  const number = other && answer.joint?.model.numbers.find(({ id }) => id === other.id);
+  if (!other || !number) return '';
+  const title = numberTitle(state, other.id);
+  const unit = givenOf(state, other.id)?.given.unit ?? null;
+  const size = numberText(number.kind, Math.abs(other.off), unit, true);
+  return `, or its ${title.slice(title.lastIndexOf(': ') + 2)} ${size} too ${other.off < 0 ? 'little' : 'much'}`;
+}
+
+/** Odds from which two numbers of a reading are as likely to be the wrong one. */
+const EQUALLY = 0.5;
+
+/** "Axle scales do", "The axle lift does". */
+const doesOrDo = (title: string): string => (/scales$/.test(title) ? 'do' : 'does');
 
 /** Both answers in numbers, neither preferred. */
 function bothAnswers(parts: AnswerParts): TemplateResult | typeof nothing {
@@ -98,7 +124,8 @@ function groupWords(parts: AnswerParts, named: NamedBlunder): TemplateResult | t
   const shown = others
     .slice(0, 4)
     .map((title) => (/ \d+$/.test(title) ? lower(title) : `the ${lower(title)}`));
-  const more = others.length > shown.length ? ` or ${others.length - shown.length} others` : '';
+  const left = others.length - shown.length;
+  const more = left === 0 ? '' : left === 1 ? ' or one other' : ` or ${left} others`;
   const found = later.separating.get(answer, 'separating', () => separating(state, answer))?.value;
   return html`<p class="after">
     These readings cannot tell it from ${more === '' ? either(shown) : `${shown.join(', ')}${more}`}, most
@@ -130,7 +157,11 @@ function slipsOf(
     })),
   );
   const codes = new Set<string>();
-  return all.filter(({ slip: { code } }) => !codes.has(code) && codes.add(code)).slice(0, 3);
+  // A slip that gives the number exactly says more than one that leaves it a range.
+  const ranked = all.toSorted(
+    (a, b) => Number(a.slip.between !== null) - Number(b.slip.between !== null) || b.slip.odds - a.slip.odds,
+  );
+  return ranked.filter(({ slip: { code } }) => !codes.has(code) && codes.add(code)).slice(0, 3);
 }
 
 function slipsPart(
@@ -252,7 +283,7 @@ function asidePart(parts: AnswerParts, entry: ListEntry): TemplateResult {
   const by = counted?.ok && found.ok ? counted.value.value - found.value.value : null;
   const { name, more, less } = CARED_WORDS[quantity];
   return html`<plumb-bracket kind="remark" title-text="${title}: set aside, does not agree."
-      >${note === '' ? nothing : html`Your reason: ${note}. `}${
+      >${note === '' ? nothing : html`Your note: ${note}. `}${
         counted?.ok && by !== null
           ? html`With it counted the ${name} would be ${caredText(quantity, counted.value, unit)}:
             ${sizeText(quantity, Math.abs(by), unit)}

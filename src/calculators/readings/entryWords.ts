@@ -132,7 +132,7 @@ export function standingWords(state: BuildState, entry: ListEntry, standing: Sta
     case 'set aside': {
       if (entry.kind === 'parts list') return '';
       const note = (entry.kind === 'picture' ? entry.picture.note : entry.reading.note).trim();
-      return note === '' ? 'set aside' : `set aside: ${note}`;
+      return note === '' ? 'set aside' : `set aside; note: ${note}`;
     }
     case 'another kind':
       return 'kept, not counted';

@@ -46,7 +46,7 @@ export const KINDS: readonly KindWords[] = [
     kind: 'tilt board',
     name: 'Tilt board',
     tells:
-      'The height, from the slope at which the locked truck goes over; that slope is the tip angle itself.',
+      'The height and, from both sides, the lateral place: the slope at which the locked truck goes over.',
     work: 'Suspension locked, a low lip at the downhill tires, the board raised slowly, a level on it.',
     minutes: 6,
   },

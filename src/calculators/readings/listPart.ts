@@ -155,7 +155,7 @@ const noteOfPicture = ({ id, counted, note }: Picture): TemplateResult =>
 /** The reader's own words on a reading; where it is set aside, why. */
 function noteRow(counted: boolean, note: string, write: (note: string) => void): TemplateResult {
   return html`<label class="text-row"
-    ><span>${counted ? 'Note' : 'Why set aside'}</span
+    ><span>${counted ? 'Note' : 'Note, and why set aside'}</span
     ><input
       type="text"
       autocomplete="off"

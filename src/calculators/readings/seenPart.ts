@@ -4,7 +4,13 @@ import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
 import { caredOf } from '../../answer/caredOf';
 import { changesSeen, type ChangeSeen } from '../../answer/changes';
 import { canSee, differenceOf } from '../../answer/seen';
-import type { BothSeeings, CaredQuantity, SeenVerdict } from '../../physics';
+import {
+  COVERAGE,
+  type BothSeeings,
+  type CaredQuantity,
+  type EffectOn,
+  type SeenVerdict,
+} from '../../physics';
 import type { BuildState } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
 import { keepNumbers, NO_BREAK } from '../shared/format';
@@ -111,9 +117,10 @@ export function effectWords(
   { effect, height, independent, reused }: ChangeSeen,
 ): string {
   if (!effect || independent === null || reused === null) return '';
-  const own = `${CARED_WORDS[quantity].name} ${signedText(quantity, effect.difference.value, unit)}`;
-  const also =
-    height && quantity !== 'height' ? `, height ${signedText('height', height.difference.value, unit)}` : '';
+  const told = (of: CaredQuantity, { difference: { value, u } }: EffectOn): string =>
+    `${signedText(of, value, unit)}${NO_BREAK}±${NO_BREAK}${sizeText(of, COVERAGE * u, unit)}`;
+  const own = `${CARED_WORDS[quantity].name} ${told(quantity, effect)}`;
+  const also = height && quantity !== 'height' ? `, height ${told('height', height)}` : '';
   const turns =
     effect.sides && effect.sides.before !== effect.sides.after
       ? `; the ${effect.sides.after} side then goes first`

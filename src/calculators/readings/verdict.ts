@@ -7,6 +7,12 @@ export interface Verdict {
   readonly text: string;
 }
 
+/** The one method that tells a quantity. */
+export interface OnlyOne {
+  readonly quantity: string;
+  readonly method: string;
+}
+
 /** "78 in 100", "4 in 1000", "fewer than 1 in 1000". */
 export function outOf(probability: number): string {
   if (probability >= 0.01) return `${Math.min(99, Math.round(100 * probability))} in 100`;
@@ -15,23 +21,28 @@ export function outOf(probability: number): string {
 }
 
 /** By the misfit of all readings together, and by the search for one that is wrong. */
-export function verdictOf({
-  consistency,
-  blunder,
-}: Pick<BenchAnswer, 'consistency' | 'blunder'>): Verdict | null {
+export function verdictOf(
+  { consistency, blunder }: Pick<BenchAnswer, 'consistency' | 'blunder'>,
+  alone: OnlyOne | null = null,
+): Verdict | null {
   if (!consistency)
     return {
       title: 'Nothing checks this yet.',
       text: 'There are no more readings than it takes. One of another kind would show whether one is wrong.',
     };
   if (!blunder) return null;
-  const chance = `of benches as good, ${outOf(consistency.probability)} would miss by more`;
+  const chance = `by chance alone, ${outOf(consistency.probability)} trucks measured as well as this would miss by more`;
   if (blunder.named)
     return { title: 'The readings do not all agree.', text: 'One stands apart: both answers are below.' };
   if (blunder.wholeScatters)
     return {
       title: 'The readings scatter more than their ± allow.',
       text: `None stands out; ${chance}.`,
+    };
+  if (alone)
+    return {
+      title: `Nothing checks the ${alone.quantity} yet.`,
+      text: `Only “${alone.method}” tells it. One of another kind would show whether it is wrong.`,
     };
   const title =
     consistency.probability < 0.05 ? 'The readings agree, though only just:' : 'The readings agree:';

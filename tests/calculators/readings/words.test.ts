@@ -120,7 +120,7 @@ describe('how an entry stands', () => {
   test('set aside, with the reason', () => {
     expect(entry(stateWith({ ...mass('2939'), counted: false }), 'mass').standing).toBe('set aside');
     const why = { ...mass('2939'), counted: false, note: 'pack was out' };
-    expect(entry(stateWith(why), 'mass').standing).toBe('set aside: pack was out');
+    expect(entry(stateWith(why), 'mass').standing).toBe('set aside; note: pack was out');
   });
 
   test.each(['tips, suspension free', 'first wheel lifts', 'slides'] as const)(

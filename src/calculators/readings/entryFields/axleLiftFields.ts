@@ -25,7 +25,12 @@ export function axleLiftFields({ state, fresh }: ReadingsParts, lift: AxleLift):
         ['front axle', 'Front, nose up'],
         ['rear axle', 'Rear, tail up'],
       ],
-      (value) => change('Raised axle of a lift', (draft) => (draft.raised = value)),
+      (value) =>
+        change('Raised axle of a lift', (draft) => {
+          // The usual scale stands under the axle that stays down.
+          if (draft.scaleUnder !== draft.raised) draft.scaleUnder = draft.raised;
+          draft.raised = value;
+        }),
     )}
     ${choice(
       'Lift measured',
