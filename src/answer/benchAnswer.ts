@@ -23,7 +23,6 @@ import type {
   TruckAdjustment,
   TruckBench,
   TruckReading,
-  TruckRefusal,
   TruckStance,
   TruckTips,
 } from '../physics';
@@ -129,7 +128,10 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
   const fault = pictureFault?.message ?? read.faults[0];
   if (fault !== undefined) return refused(parts, null, refusal('fault', fault));
   const adjusted = adjustTruck(read.bench, from?.joint ? { from: from.joint } : {});
-  if (!adjusted.ok) return refused(parts, null, quick ? adjusted : contradictory(parts, adjusted));
+  if (!adjusted.ok) {
+    const blunder = quick ? null : findBlunder(read.bench, adjusted);
+    return refused(parts, null, contradictory(state, blunder) ?? adjusted, blunder);
+  }
   const joint = adjusted.value;
   const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings);
   if (!cg.ok) {
@@ -161,10 +163,9 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
 }
 
 /** Readings so far apart that no truck comes near them all: the one that is most likely wrong, by name. */
-function contradictory({ state, read }: Computed, adjusted: Refusal<TruckRefusal>): Refusal {
-  const named = findBlunder(read.bench, adjusted)?.named;
-  if (!named) return adjusted;
-  const [title = ''] = groupTitles(state, named.group);
+function contradictory(state: BuildState, blunder: BlunderSearch | null): Refusal | null {
+  if (!blunder?.named) return null;
+  const [title = ''] = groupTitles(state, blunder.named.group);
   return refusal(
     'contradiction',
     `${title} does not fit the other readings: no truck comes near them all. Look at its numbers and units, or set it aside.`,
@@ -206,14 +207,19 @@ function shown(parts: Computed, joint: TruckAdjustment | null) {
   } as const;
 }
 
-function refused(parts: Computed, joint: TruckAdjustment | null, why: Refusal): BenchAnswer {
+function refused(
+  parts: Computed,
+  joint: TruckAdjustment | null,
+  why: Refusal,
+  blunder: BlunderSearch | null = null,
+): BenchAnswer {
   const answer = {
     ...shown(parts, joint),
     cg: why,
     stance: why,
     tips: why,
     consistency: null,
-    blunder: null,
+    blunder,
     budget: [],
   };
   const warnings = warningsOf(parts, answer);

@@ -19,7 +19,7 @@ import { asTyped } from './typedWords';
 const lines = new WeakMap<BenchAnswer, Map<Compared, readonly AgreementLine[]>>();
 
 /** What methods are compared in: a tip angle hides in its ± what the height shows at once. */
-export const comparedIn = (quantity: CaredQuantity): CaredQuantity & Compared =>
+export const comparedIn = (quantity: CaredQuantity): Compared =>
   quantity === 'ahead' || quantity === 'left' ? quantity : 'height';
 
 /** Adjusting every method alone takes a while; an answer is drawn many times. */
@@ -45,7 +45,7 @@ export function agreementPart(told: AnswerParts): TemplateResult | typeof nothin
 
 function agreementIn(
   parts: AnswerParts,
-  quantity: CaredQuantity & Compared,
+  quantity: Compared,
   instead: boolean,
 ): TemplateResult | typeof nothing {
   const { state, answer, unit, widths } = parts;

@@ -10,7 +10,7 @@ import {
   type LengthUnit,
 } from '../../physics';
 import { IN_DEGREES, IN_MILLIMETERS, type ChartUnit, type ChartValue } from '../../figures';
-import { asText, fixed, NO_BREAK, showAngle, showLength, type Shown } from '../shared/format';
+import { asText, fixed, NO_BREAK, placesToShow, showAngle, showLength, type Shown } from '../shared/format';
 
 /** The quantities a reader may care about: their names, and their numbers in the reader's units. */
 
@@ -110,8 +110,7 @@ export const inReadersUnit = (quantity: CaredQuantity, value: number, unit: InLe
 export function sizeText(quantity: CaredQuantity, value: number, unit: InLengths): string {
   const number = inReadersUnit(quantity, value, unit);
   const usual = isLength(quantity) && unit === 'in' ? 2 : 1;
-  let places = usual;
-  while (places < usual + 2 && number !== 0 && Number(number.toFixed(places)) === 0) places += 1;
+  const places = placesToShow(number, usual);
   return isLength(quantity) ? `${fixed(number, places)}${NO_BREAK}${unit}` : `${fixed(number, places)}°`;
 }
 

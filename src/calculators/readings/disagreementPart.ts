@@ -93,7 +93,7 @@ function orElse(
 const EQUALLY = 0.5;
 
 /** "Axle scales do", "The axle lift does". */
-const doesOrDo = (title: string): string => (/scales$/.test(title) ? 'do' : 'does');
+const doesOrDo = (title: string): string => (title.endsWith('scales') ? 'do' : 'does');
 
 /** Both answers in numbers, neither preferred. */
 function bothAnswers(parts: AnswerParts): TemplateResult | typeof nothing {
@@ -251,13 +251,11 @@ function scattering({ answer }: AnswerParts): TemplateResult {
 
 /** No truck comes near the readings: the one that is most likely wrong, with what can be done. */
 function contradiction(parts: AnswerParts): TemplateResult | typeof nothing {
-  const { state, answer } = parts;
+  const { answer } = parts;
   if (answer.cg.ok || answer.cg.reason !== 'contradiction') return nothing;
-  const entry = entriesOf(state).find(
-    ({ id }) => !answer.cg.ok && answer.cg.message.startsWith(`${titleOf(state, id)}`),
-  );
-  if (!entry) return nothing;
-  return html`${deciding(parts, { id: entry.id, reading: entry.id, normalized: 0, off: 0, offU: 0, odds: 1 })}`;
+  const named = answer.blunder?.named;
+  if (!named) return nothing;
+  return html`${slipsPart(parts, slipsOf(parts, named))} ${deciding(parts, named.first)}`;
 }
 
 function asideThatDisagree(parts: AnswerParts): readonly ListEntry[] {

@@ -3,7 +3,7 @@ import { angleIn, kilograms, lengthIn, massIn, meters, radians } from '../../phy
 import type { AngleUnit, LengthUnit, MassUnit } from '../../physics';
 import type { PlacedGiven } from '../../sheet/givens';
 import type { BuildState } from '../../sheet/schema';
-import { fixed, NO_BREAK } from '../shared/format';
+import { fixed, NO_BREAK, placesToShow } from '../shared/format';
 import { givensByPath } from '../shared/givensByPath';
 import { pathOf, VIEW_AXES } from './givensUsed';
 
@@ -78,8 +78,6 @@ export function numberText(kind: NumberKind, value: number, unit: string | null,
 }
 
 function withUnitSign(value: number, unit: string): string {
-  const usual = PLACES[unit] ?? 1;
-  let places = usual;
-  while (places < usual + 2 && value !== 0 && Number(value.toFixed(places)) === 0) places += 1;
+  const places = placesToShow(value, PLACES[unit] ?? 1);
   return unit === 'deg' ? `${fixed(value, places)}°` : `${fixed(value, places)}${NO_BREAK}${unit}`;
 }

@@ -115,3 +115,9 @@ export function asSpeech({ value, plusMinus, unit }: Shown): string {
   const words = [value.replace(MINUS, 'minus '), plusMinus && `plus or minus ${plusMinus}`, unitWord(unit)];
   return words.filter(Boolean).join(' ');
 }
+
+/** Decimals that a number takes to show at all: `usual`, and two more at most where it would read as zero. */
+export const placesToShow = (number: number, usual: number): number =>
+  number === 0
+    ? usual
+    : ([usual, usual + 1].find((places) => Number(number.toFixed(places)) !== 0) ?? usual + 2);

@@ -44,9 +44,11 @@ const byReadings = [
 ];
 /** A string tied anew bears a hundredth of a millimeter from where it bore before, so that all can be inverted. */
 const SEAT = 1e-5;
-const covariance = (
-  multiply(multiply(byReadings, independentReadings), transpose(byReadings)) as number[][]
-).map((row, i) => row.map((value, j) => (i === 1 && j === 1 ? value + SEAT ** 2 : value)));
+const half: number[][] = multiply(byReadings, independentReadings);
+const carried: number[][] = multiply(half, transpose(byReadings));
+const covariance = carried.map((row, i) =>
+  row.map((value, j) => (i === 1 && j === 1 ? value + SEAT ** 2 : value)),
+);
 
 /** The bench that the readings make, sharing the hook or keeping it from the readings by hand. */
 function benchOf(values: readonly number[], sharing: boolean): TruckBench {
@@ -123,7 +125,9 @@ function inFull(): number[][] {
     [1, 0, 0, 0, 1],
   ];
   const weights = uncertainties.map((u, i) => uncertainties.map((_, j) => (i === j ? 1 / (u * u) : 0)));
-  const all = inv(multiply(multiply(transpose(slopes), weights), slopes) as number[][]);
+  const half: number[][] = multiply(transpose(slopes), weights);
+  const information: number[][] = multiply(half, slopes);
+  const all = inv(information);
   return all.slice(0, 2).map((row) => row.slice(0, 2));
 }
 
