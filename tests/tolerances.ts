@@ -46,7 +46,8 @@ const table = {
   'change effect: followed': {
     value: 0.15,
     unit: '1, of the difference',
-    reason: 'First order at a move of 8 mm beside a CG 95 mm from the tires: their ratio is what it leaves out.',
+    reason:
+      'First order at a move of 8 mm beside a CG 95 mm from the tires: their ratio is what it leaves out.',
   },
   'further reading: u of an open quantity': {
     value: 1e-3,
