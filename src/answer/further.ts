@@ -9,7 +9,7 @@ import {
   usualCandidates,
 } from '../physics';
 import type { CaredQuantity, FurtherCaution, FurtherGain, FurtherWork, HungFrom } from '../physics';
-import { TRUCK_HREF, PHOTOGRAPHS_HREF } from '../photo/readState';
+import { PHOTOGRAPHS_HREF } from '../photo/readState';
 import { called } from '../sheet/givens';
 import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer } from './benchAnswer';
@@ -166,6 +166,6 @@ export function workInWords(state: BuildState, work: FurtherWork, pictured: bool
 }
 
 function hrefOf(work: FurtherWork): string {
-  if (work.kind === 'dimension') return TRUCK_HREF;
+  if (work.kind === 'dimension') return '#readings/sizes';
   return work.kind === 'hang' && work.view === 'side' ? PHOTOGRAPHS_HREF : '#readings/add';
 }

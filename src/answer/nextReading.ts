@@ -1,4 +1,4 @@
-import { PHOTOGRAPHS_HREF, TRUCK_HREF } from '../photo/readState';
+import { PHOTOGRAPHS_HREF } from '../photo/readState';
 import { hangNumber } from '../sheet/hangs';
 import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer, Computed } from './benchAnswer';
@@ -15,6 +15,8 @@ export interface NextReading {
 }
 
 export const READINGS_HREF = '#readings';
+/** Where the sizes of the truck are typed, over any page. */
+export const SIZES_HREF = '#readings/sizes';
 
 /** What to do after refusals whose message tells only what is wrong. */
 const AFTER_REFUSAL: Readonly<Record<string, string>> = {
@@ -58,7 +60,7 @@ export function nextReading(
   if (wrong) return { ...lookAgain(state, wrong), gain: null };
   if (waiting) return waiting;
   if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
-  if (!answer.stance.ok) return { text: sizesNeeded(read, answer), href: TRUCK_HREF, gain: null };
+  if (!answer.stance.ok) return { text: sizesNeeded(read, answer), href: SIZES_HREF, gain: null };
   return (
     bestFurther(state, answer) ?? {
       text: 'Every reading that would help is on the sheet.',
@@ -76,7 +78,7 @@ function sizeAwaited(state: BuildState, { entries }: Computed['read']): NextRead
     const reading = titleOf(state, id);
     return {
       text: `Measure the ${size}: “${reading}” waits for it.`,
-      href: TRUCK_HREF,
+      href: SIZES_HREF,
       gain: null,
     };
   }

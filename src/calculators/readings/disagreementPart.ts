@@ -235,7 +235,7 @@ function fieldLink(state: BuildState, id: string): TemplateResult {
     ? './resultant-lines.html#e3'
     : path?.startsWith('instruments/')
       ? '#readings/shared'
-      : './index.html#truck';
+      : '#readings/sizes';
   return html`<div class="button-row screen-only">
     <a class="button" href=${href}>Look at its field: ${title}</a>
   </div>`;

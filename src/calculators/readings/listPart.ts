@@ -131,8 +131,8 @@ function readingInside(parts: ReadingsParts, reading: Reading): TemplateResult {
     <div class="fields">${entryFields(parts, reading)}</div>
     ${
       standing?.because === 'waiting' && standing.for !== 'hook'
-        ? html`<a class="button" href="./index.html#truck">
-            Measure the ${lower(titleOf(state, standing.for))}, on the cover
+        ? html`<a class="button" href="#readings/sizes">
+            Measure the ${lower(titleOf(state, standing.for))}
           </a>`
         : nothing
     }

@@ -28,6 +28,7 @@ import { nextPart } from './nextPart';
 import { readingsStyles } from './readings.styles';
 import { seenPart } from './seenPart';
 import { SHARED_FOLD, sharedErrorsPart } from './sharedErrorsPart';
+import { SIZES_FOLD, sizesPart } from './sizesPart';
 import { disagrees, toggledLine } from './toggledLine';
 
 /** Sections a link can lead to: "#readings/next" and the like. */
@@ -36,10 +37,11 @@ const SECTIONS: Readonly<Record<string, string>> = {
   add: ADD_FOLD,
   next: 'measure-next',
   seen: 'can-it-see',
+  sizes: SIZES_FOLD,
   shared: SHARED_FOLD,
   full: FULL_FOLD,
 };
-const FOLDS: ReadonlySet<string> = new Set([ADD_FOLD, SHARED_FOLD, FULL_FOLD]);
+const FOLDS: ReadonlySet<string> = new Set([ADD_FOLD, SIZES_FOLD, SHARED_FOLD, FULL_FOLD]);
 
 /**
  * The readings panel: the answer of all readings of the open state and how sure it is, what does not agree, what to
@@ -122,7 +124,7 @@ export class Readings extends LitElement {
       compare: (id) => (this.compared = id),
     };
     const list = html`<div class="main">
-      ${listPart(parts)} ${addPart(parts)} ${sharedErrorsPart(parts)}
+      ${listPart(parts)} ${addPart(parts)} ${sizesPart(parts)} ${sharedErrorsPart(parts)}
     </div>`;
     if (entriesOf(build).length === 0) return list;
     return html`
@@ -153,7 +155,10 @@ export class Readings extends LitElement {
     if (section !== undefined) {
       if (FOLDS.has(section)) this.toggle(section, true);
       await this.updateComplete;
-      this.renderRoot.querySelector(`#${section}`)?.scrollIntoView({ block: 'start' });
+      const place = this.renderRoot.querySelector(`#${section}`);
+      place?.scrollIntoView({ block: 'start' });
+      // Who comes for the sizes comes to type one.
+      if (section === SIZES_FOLD) place?.querySelector('plumb-given')?.select();
       return;
     }
     this.toggle(target, true);
