@@ -136,6 +136,12 @@ function refused({ state, answer, goTo }: AnswerParts): TemplateResult | typeof 
             )}.`
           : cg.message
       }
+      ${
+        state.pictures.length === 0
+          ? html`Scales and one lifted axle, or a tilt board, tell the height as well:
+              <a href="#readings/add">add such a reading</a>.`
+          : nothing
+      }
     </p>`;
   }
   const { message } = cg;
