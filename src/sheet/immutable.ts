@@ -12,9 +12,8 @@ export function copyOf<Value>(value: Value): Value;
 export function copyOf(value: unknown): unknown {
   if (Array.isArray(value)) return value.map((entry: unknown) => copyOf(entry));
   if (!isBranch(value)) return value;
-  const copy: Branch = {};
-  for (const key of Object.keys(value)) copy[key] = copyOf(value[key]);
-  return copy;
+  // Not by assignment: a key may be “__proto__”, in a file of any origin.
+  return Object.fromEntries(Object.entries(value).map(([key, entry]) => [key, copyOf(entry)]));
 }
 
 /** What tells two list entries apart: a part's id, a body mark's key, a mark's role. */
