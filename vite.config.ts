@@ -4,18 +4,20 @@ import { chapters } from './src/site/chapters.ts';
 
 const root = fileURLToPath(new URL('.', import.meta.url)).replace(/\/$/, '');
 
+/** What the readings panel alone computes with. */
+const PANEL_ONLY =
+  /src[\\/](physics[\\/](fit[\\/](resolver|drawReadings|distribution|monteCarlo|validation)|estimate[\\/](seenOrNot|changeEffect))|answer[\\/](seen|changes|agreement|without\w*|blunderEffect|caredOf|separating|seededUniform|monteCarlo[\\/]\w+))\.ts$/;
+
 /** Chunks that several pages share; few and stable, so that a first visit makes few requests. */
 const SHARED = [
-  {
-    // What only the readings panel needs: no page loads it before the panel is opened.
-    name: 'diagnosis',
-    priority: 1,
-    test: /src[\\/](physics[\\/]\w+[\\/](seenOrNot|changeEffect|likelySlips|slipRows|slipBenches)|answer[\\/](seen|changes|agreement|without\w*|blunderEffect|caredOf|separating)|figures[\\/](agreement\w*|seenChart|chart\w+|errorBar|textFit|valueScale))\.ts$/,
-  },
   { name: 'elements', test: /node_modules[\\/](lit|lit-html|lit-element|@lit|@preact)[\\/]/ },
   {
+    // Without what only the readings panel needs, which is loaded when it is opened.
     name: 'bench',
-    test: /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/,
+    test: (id: string) =>
+      /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/.test(
+        id,
+      ) && !PANEL_ONLY.test(id),
   },
   { name: 'shared', test: /src[\\/](figures|calculators)[\\/]/, minShareCount: 3 },
 ];
@@ -40,7 +42,7 @@ export default defineConfig({
     rollupOptions: {
       checks: { pluginTimings: false },
       treeshake: { moduleSideEffects: [DEFINES_ONLY] },
-      output: { codeSplitting: { groups: SHARED, includeDependenciesRecursively: false } },
+      output: { codeSplitting: { groups: SHARED } },
     },
   },
   test: {

@@ -1,6 +1,5 @@
 import { proxy, wrap } from 'comlink';
 import { refusal, type Result } from '../../physics';
-import { drawAnswers } from './drawAnswers';
 import type { MonteCarloAnswer, MonteCarloOrder, MonteCarloReason, MonteCarloWorker } from './protocol';
 
 const STOPPED = refusal('stopped' as const, 'Stopped before all draws were made.');
@@ -39,9 +38,10 @@ async function runHere(
   progress: (drawn: number) => void,
   signal: AbortSignal,
 ): Promise<Result<MonteCarloAnswer, MonteCarloReason>> {
+  const { drawAnswers } = await import('./drawAnswers');
   const stopped = new Promise<typeof STOPPED>((resolve) => {
     signal.addEventListener('abort', () => resolve(STOPPED), { once: true });
   });
   const pause = () => new Promise<void>((resolve) => setTimeout(resolve, 0));
-  return Promise.race([drawAnswers(order, progress, pause), stopped]);
+  return await Promise.race([drawAnswers(order, progress, pause), stopped]);
 }
