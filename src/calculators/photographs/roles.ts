@@ -97,7 +97,7 @@ export function rolesOf(state: BuildState, picture: Picture): readonly RoleSlot[
   for (const { key, name } of state.bodyMarks)
     add(`mark ${key}`, key, bodyMarkName(key, name), 'The same sharp corner of the body in every picture.');
   for (const hook of state.hooks) {
-    if (picture.kind === 'hanging' && picture.hook !== hook.id) continue;
+    if (picture.kind === 'hanging' ? picture.hook !== hook.id : onlyByRuler(state, hook)) continue;
     const read = picture.kind === 'standing' && hook.source === 'standing picture';
     add(
       `hook ${hook.id}`,
@@ -114,6 +114,12 @@ export function rolesOf(state: BuildState, picture: Picture): readonly RoleSlot[
   // A press places the first point that is not placed yet, so the list stands in the order of asking.
   return [...slots.filter(({ need }) => need === 'needed'), ...slots.filter(({ need }) => need === 'helps')];
 }
+
+/** A hook that hangs measured without a picture use, and no picture does: it need not be seen in one. */
+const onlyByRuler = ({ pictures, readings }: BuildState, { id, source }: Hook): boolean =>
+  source === 'ruler' &&
+  readings.some((reading) => reading.kind === 'hang line' && reading.hook === id) &&
+  !pictures.some(({ hook }) => hook === id);
 
 /** The first point still to place; null when all stand. */
 export function nextRole(slots: readonly RoleSlot[]): RoleSlot | null {
