@@ -4,6 +4,8 @@ import { css } from 'lit';
 export const readingsStyles = css`
   .readings {
     display: grid;
+    /* A wide table scrolls in its own box. */
+    grid-template-columns: minmax(0, 1fr);
     gap: 1.75rem;
     align-content: start;
   }
