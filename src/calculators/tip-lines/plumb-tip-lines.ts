@@ -188,7 +188,7 @@ export class TipLines extends LitElement {
             ${limits.ok && view.ok ? this.renderDial(limits.value, view.value) : this.renderEmpty()}
           </div>
         </div>
-        <div class="answer stack">${this.renderAnswer(answer, limits, view)}</div>
+        <div class="answer stack">${apartWords(answer)} ${this.renderAnswer(answer, limits, view)}</div>
         ${limits.ok && view.ok ? this.renderOtherFigures(limits.value, view.value) : nothing}
         <div class="lines stack">
           ${limits.ok ? this.renderLines(limits.value) : nothing} ${this.renderTrial(answer)}
@@ -554,6 +554,17 @@ export class TipLines extends LitElement {
       enlarged: stageFactor,
     });
   }
+}
+
+/** No limit stands unmarked while the readings behind it do not agree. */
+function apartWords({ warnings }: BenchAnswer): TemplateResult | typeof nothing {
+  const wrong = warnings.find(({ code }) => code === 'reading disagrees' || code === 'readings scatter');
+  return wrong
+    ? html`<plumb-bracket kind="warning" title-text=${wrong.title}
+        >These limits rest on readings that do not agree. <a href="#readings">Look at the readings</a> before
+        you trust them.</plumb-bracket
+      >`
+    : nothing;
 }
 
 declare global {

@@ -278,9 +278,16 @@ export const titleBlockStyles = css`
   }
 
   /* Where the window is low, the group labels fold away */
+  .strip > .truck .apart {
+    display: none;
+  }
   @media (max-height: 51.24rem) {
     .strip > .group-label {
       display: none;
+    }
+    .strip > .truck .apart {
+      display: inline;
+      white-space: normal;
     }
   }
   @container title-block (max-width: 68rem) {
