@@ -36,6 +36,9 @@ export const groupTitles = (state: BuildState, group: readonly Suspect[]): strin
   ...new Set(group.map((suspect) => suspectTitle(state, suspect, group))),
 ];
 
+/** "Axle scales do", "Axle lift, nose up does". */
+export const doesOrDo = (title: string): string => (title.endsWith('scales') ? 'do' : 'does');
+
 /** "A", "A or B", "A, B or C". */
 export const either = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
@@ -64,7 +67,7 @@ export function disagreement(
     return {
       code: 'reading disagrees',
       kind: 'warning',
-      title: `${title} does not agree with the rest.`,
+      title: `${title} ${doesOrDo(title)} not agree with the rest.`,
       text: `If it alone is wrong, it reads ${offInWords(answer, first)}. Chance alone would do that ${chance(probability)}.${could} It stays counted until you set it aside.`,
       sizeMm: null,
       reading: first.reading ?? first.id,

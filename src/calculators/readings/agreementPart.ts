@@ -19,7 +19,7 @@ import { asTyped } from './typedWords';
 const lines = new WeakMap<BenchAnswer, Map<Compared, readonly AgreementLine[]>>();
 
 /** What methods are compared in: a tip angle hides in its ± what the height shows at once. */
-export const comparedIn = (quantity: CaredQuantity): Compared =>
+export const chartedQuantity = (quantity: CaredQuantity): Compared =>
   quantity === 'ahead' || quantity === 'left' ? quantity : 'height';
 
 /** Adjusting every method alone takes a while; an answer is drawn many times. */
@@ -39,7 +39,7 @@ export function linesOf(
 
 /** Each method beside the answer from all; while one disagrees and is not decided on, both answers stand. */
 export function agreementPart(told: AnswerParts): TemplateResult | typeof nothing {
-  const quantity = comparedIn(told.quantity);
+  const quantity = chartedQuantity(told.quantity);
   return agreementIn({ ...told, quantity }, quantity, told.quantity !== quantity);
 }
 

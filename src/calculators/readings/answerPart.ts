@@ -9,7 +9,7 @@ import { countReadings } from '../shared/readingsCount';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import '../shared/warning';
-import { comparedIn, linesOf } from './agreementPart';
+import { chartedQuantity, linesOf } from './agreementPart';
 import type { AnswerParts } from './answerParts';
 import { CARED_WORDS, caredText, isCared, showCared, sizeText } from './caredWords';
 import { verdictOf } from './verdict';
@@ -96,7 +96,7 @@ function drawn({ answer, quantity, unit, monteCarlo }: AnswerParts): TemplateRes
 }
 
 function verdict({ state, answer, quantity }: AnswerParts): TemplateResult | typeof nothing {
-  const compared = comparedIn(quantity);
+  const compared = chartedQuantity(quantity);
   const telling = linesOf(state, answer, compared).filter(
     ({ alone, standing }) => alone !== null && standing !== 'recorded only' && standing !== 'set aside',
   );

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { caredOf } from '../../answer/caredOf';
-import { either, groupTitles, suspectTitle } from '../../answer/disagreement';
+import { doesOrDo, either, groupTitles, suspectTitle } from '../../answer/disagreement';
 import { separating } from '../../answer/separating';
 import { numberTitle, titleOf } from '../../answer/titles';
 import { PARTS_LIST_ID } from '../../answer/readBench';
@@ -91,9 +91,6 @@ function orElse(
 
 /** Odds from which two numbers of a reading are as likely to be the wrong one. */
 const EQUALLY = 0.5;
-
-/** "Axle scales do", "The axle lift does". */
-const doesOrDo = (title: string): string => (title.endsWith('scales') ? 'do' : 'does');
 
 /** Both answers in numbers, neither preferred. */
 function bothAnswers(parts: AnswerParts): TemplateResult | typeof nothing {

@@ -5,8 +5,8 @@ import { NO_BREAK, typedNumber } from '../shared/format';
 export function asTyped({ text, unit }: Given): string | null {
   const number = typedNumber(text);
   if (number === '') return null;
-  // A unit typed with the number stands there already: "3 lb 1.04 oz".
-  if (/[a-z°%]/i.test(number)) return number;
+  // A unit typed with the number stands there already: "3 lb 1.04 oz"; the e of "1.5e2" is none.
+  if (/[a-z°%]/i.test(number.replace(/\de[+-]?\d/gi, ''))) return number;
   return unit === 'deg' ? `${number}°` : `${number}${NO_BREAK}${unit}`;
 }
 

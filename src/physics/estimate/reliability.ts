@@ -27,7 +27,7 @@ export interface Reliability {
   readonly residual: number;
   /** Residual over its own standard deviation, standard normal where all is well; null where nothing checks it. */
   readonly normalized: number | null;
-  /** Part of an error's square that shows in the residuals, 0 to 1; they add up to the degrees of freedom. */
+  /** Part of an error's square that shows in the residuals, 0 to 1; of independent numbers they add up to the degrees of freedom. */
   readonly redundancy: number;
   /** Smallest blunder found with power 0.80 at 0.001 (SI); null where none would be. */
   readonly detectable: number | null;
