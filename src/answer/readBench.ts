@@ -1,4 +1,4 @@
-import { compositeCg, dimensionsNeeded, kilograms, meters, radians } from '../physics';
+import { TRUCK_DIMENSIONS, compositeCg, dimensionsNeeded, kilograms, meters, radians } from '../physics';
 import type {
   Angle,
   CompositeCg,
@@ -163,7 +163,7 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
     const z = reader.length(`hooks/${index}/height`);
     return x && y && z ? [{ id, carrier, x, y, z }] : [];
   });
-  const known = new Set(DIMENSIONS.filter((name) => sizes[name] !== null));
+  const known = new Set(TRUCK_DIMENSIONS.filter((name) => sizes[name] !== null));
   // Pictures bring along what they measure themselves: by two points of known distance, and by the ground.
   if (scaled) for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
 
@@ -211,17 +211,6 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
     partsListCg: list?.cg ?? null,
   };
 }
-
-const DIMENSIONS = [
-  'wheelbase',
-  'frontTrack',
-  'rearTrack',
-  'frontTireRadius',
-  'rearTireRadius',
-  'treadWidth',
-  'frontAxleShare',
-  'rearAxleShare',
-] as const satisfies readonly (keyof TruckDimensions)[];
 
 export const PARTS_LIST_ID = 'parts list';
 

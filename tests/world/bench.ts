@@ -113,7 +113,7 @@ const U = {
 const ARM = 0.06;
 
 /** One truck on the bench while readings are taken. */
-class Session {
+class BenchWork {
   readonly scribe: Scribe;
   readonly x: number;
   readonly y: number;
@@ -260,7 +260,7 @@ class Session {
   }
 }
 
-const totalMass = (on: Session, id: string): void => {
+const totalMass = (on: BenchWork, id: string): void => {
   const whole = on.mass();
   on.readings.push({
     kind: 'total mass',
@@ -269,7 +269,7 @@ const totalMass = (on: Session, id: string): void => {
   });
 };
 
-const axleScales = (on: Session, id: string): void => {
+const axleScales = (on: BenchWork, id: string): void => {
   const [whole, wheelbase, { x, scaleZero }] = [on.mass(), on.size('wheelbase'), on];
   const [front, rear] = on.scribe.read(
     [`${id}.front`, `${id}.rear`].map((name) => ({ id: name, u: on.u('load') })),
@@ -290,7 +290,7 @@ const contactsOf = (wheelbase: number, front: number, rear: number, out: number)
   { x: 0, y: -rear / 2 - out },
 ];
 
-const wheelScales = (on: Session, id: string): void => {
+const wheelScales = (on: BenchWork, id: string): void => {
   const { x, y, scaleZero } = on;
   const sizes = [on.mass(), on.size('wheelbase'), on.size('frontTrack'), on.size('rearTrack')] as const;
   const [whole, wheelbase, front, rear] = sizes;
@@ -320,7 +320,7 @@ const wheelScales = (on: Session, id: string): void => {
     });
 };
 
-const axleLift = (on: Session, id: string): void => {
+const axleLift = (on: BenchWork, id: string): void => {
   const { draw, x, z } = on;
   const raised: Axle = draw.unit() < 0.5 ? 'front' : 'rear';
   // Mostly the axle left on the ground is weighed.
@@ -403,7 +403,7 @@ const worthHanging = (hook: Vector, cg: Vector, view: HangView): boolean => {
   return Math.hypot(across, drop) > ARM && Math.abs(Math.atan2(across, drop)) < degrees(140);
 };
 
-const hang = (on: Session, id: string): void => {
+const hang = (on: BenchWork, id: string): void => {
   const { draw, truck, x, y, z } = on;
   const pick = draw.unit();
   const view: HangView = pick < 0.55 ? 'side' : pick < 0.7 ? 'rear' : pick < 0.85 ? 'front' : 'top';
@@ -518,7 +518,7 @@ const DOWNHILL: Readonly<Record<TiltReading['toward'], Downhill>> = {
   'nose down': 'front',
 };
 
-const tilt = (on: Session, id: string): void => {
+const tilt = (on: BenchWork, id: string): void => {
   const { draw, truck, x, y, z } = on;
   const toward = (['left', 'right', 'nose up', 'nose down'] as const)[Math.floor(4 * draw.unit())] ?? 'left';
   const across = toward === 'left' || toward === 'right';
@@ -547,7 +547,7 @@ const tilt = (on: Session, id: string): void => {
   on.readings.push({ kind: 'tilt', id, toward, angle: angle(taken) });
 };
 
-const balance = (on: Session, id: string): void => {
+const balance = (on: BenchWork, id: string): void => {
   const edge = on.draw.unit() < 0.6 ? 'across' : 'along';
   // On an edge the truck rests where its weight has no moment about it.
   const place = edge === 'across' ? on.x : on.y;
@@ -555,7 +555,7 @@ const balance = (on: Session, id: string): void => {
   on.readings.push({ kind: 'balance', id, edge, place: length(taken) });
 };
 
-const partsList = (on: Session, id: string): void => {
+const partsList = (on: BenchWork, id: string): void => {
   const { draw, x, y, z } = on;
   const places = [on.mass(), x, y, z];
   const covariance = sharedCovariance(draw, [
@@ -582,7 +582,7 @@ const partsList = (on: Session, id: string): void => {
 };
 
 /** Lines of a side picture set, each by its angle and by how far it passes its own reference place, sharing errors. */
-const pictureLines = (on: Session, id: string): void => {
+const pictureLines = (on: BenchWork, id: string): void => {
   const { draw, x, z } = on;
   const lines = Array.from({ length: 2 + Math.floor(3 * draw.unit()) }, (_, k) => {
     // Where the line enters from above: some 0.2 m from the CG, at any slope.
@@ -650,7 +650,7 @@ interface Kind {
   readonly numbers: number;
   readonly often: number;
   readonly most: number;
-  readonly take: (on: Session, id: string) => void;
+  readonly take: (on: BenchWork, id: string) => void;
 }
 const KINDS: readonly Kind[] = [
   { name: 'mass', numbers: 1, often: 2, most: 2, take: totalMass },
@@ -696,13 +696,13 @@ const OFTEN_SHARED: readonly (readonly [SharedWithPictures, number])[] = [
 const DETERMINED = 0.02;
 const NUMBERS = { fewest: 8, most: 20 };
 
-const takeReadings = (draw: Random, truck: TrueTruck, laws: ErrorLaws): Session => {
+const takeReadings = (draw: Random, truck: TrueTruck, laws: ErrorLaws): BenchWork => {
   const kinds = drawKinds(draw);
   const pictures = kinds.some(({ take }) => take === pictureLines);
   const shared = new Set(
     OFTEN_SHARED.flatMap(([quantity, often]) => (pictures && draw.unit() < often ? [quantity] : [])),
   );
-  const on = new Session(draw, truck, shared, laws);
+  const on = new BenchWork(draw, truck, shared, laws);
   const taken = new Map<string, number>();
   for (const { name, most, take } of kinds) {
     const before = taken.get(name) ?? 0;

@@ -1,9 +1,9 @@
 import { withValue } from '../estimate/benchNumbers';
-import { type Adjustment, adjust, prior } from '../fit/leastSquares';
+import { type Adjustment, adjust } from '../fit/leastSquares';
 import { type Result, refusal, success } from '../quantities';
 import { type NumberRead, type TruckModel, truckModel } from '../estimate/truckModel';
 import type { TruckBench } from '../estimate/truckReadings';
-import type { TruckRefusal } from '../estimate/adjustTruck';
+import { type TruckRefusal, heldLoosely } from '../estimate/adjustTruck';
 
 /**
  * The adjustment of a bench without one of its numbers, exactly: the number may be off by any amount, which is one more
@@ -34,8 +34,6 @@ const ERROR_SCALE = { length: 0.01, mass: 0.05, angle: 0.02, share: 0.05 } as co
 const UNCHECKED = 1e-4;
 /** A step in it below this changes no printed digit. */
 const NEGLIGIBLE = 1e-8;
-/** Coordinates that no reading determines are held this loosely (m, kg): far wider than any truck. */
-const HELD = { length: 10, mass: 1000 } as const;
 
 export interface LeaveOutOptions {
   /** Value of the number to start from, where the one read is so wrong that the search would not find its way. */
@@ -89,7 +87,7 @@ export function withoutNumber(
   const adjusted =
     whole.ok || whole.reason !== 'undetermined'
       ? whole
-      : adjust(unknowns, [...observations, ...held(model)], options);
+      : adjust(unknowns, [...observations, ...heldLoosely(model)], options);
   if (!adjusted.ok) return adjusted;
   const { unknowns: found, covariance, chiSquared } = adjusted.value;
   const offU = Math.sqrt(covariance.get(error, error));
@@ -120,8 +118,3 @@ function errorAt(near: Float64Array, model: TruckModel, { observation, direction
   const predicted = place?.predict(near) ?? [];
   return direction.reduce((sum, by, i) => sum + by * ((place?.values[i] ?? NaN) - (predicted[i] ?? NaN)), 0);
 }
-
-const held = ({ at, unknowns }: TruckModel) => [
-  ...[at.x, at.y, at.z].map((index) => prior('held', index, unknowns[index]?.start ?? 0, HELD.length)),
-  ...(at.mass === undefined ? [] : [prior('held', at.mass, unknowns[at.mass]?.start ?? 1, HELD.mass)]),
-];

@@ -1,5 +1,11 @@
 import { chiSquaredProbability } from '../fit/chiSquared';
-import { adjust, prior, type Adjustment, type AdjustmentRefusal } from '../fit/leastSquares';
+import {
+  adjust,
+  prior,
+  type Adjustment,
+  type AdjustmentRefusal,
+  type Observation,
+} from '../fit/leastSquares';
 import {
   type Estimate,
   type Length,
@@ -50,6 +56,17 @@ export type TruckRefusal = AdjustmentRefusal | ModelRefusal;
 
 /** What an undetermined coordinate is held by, so that the others can still be told (m, kg): far wider than any truck. */
 const HELD = { length: 10, mass: 1000 } as const;
+
+/** The coordinates that may be undetermined, and how loosely each is held (m or kg). */
+const heldPlaces = ({ at }: TruckModel): readonly { readonly index: number; readonly u: number }[] => [
+  ...[at.x, at.y, at.z].map((index) => ({ index, u: HELD.length })),
+  ...(at.mass === undefined ? [] : [{ index: at.mass, u: HELD.mass }]),
+];
+
+/** Priors that hold what no reading determines where it starts; of what is determined they change no printed digit. */
+export const heldLoosely = (model: TruckModel): Observation[] =>
+  heldPlaces(model).map(({ index, u }) => prior('held', index, model.unknowns[index]?.start ?? 0, u));
+
 /** A coordinate that is still this much of that width is not determined. */
 const UNDETERMINED = 0.01;
 
@@ -69,7 +86,7 @@ export function adjustTruck(
   const built = truckModel(bench);
   if (!built.ok) return built;
   const model = built.value;
-  const { unknowns, observations, at } = model;
+  const { unknowns, observations } = model;
   const before = options.from?.adjustment.unknowns;
   const start =
     before?.length === unknowns.length && before.every(Number.isFinite)
@@ -79,14 +96,9 @@ export function adjustTruck(
   const whole = near?.ok ? near : adjust(unknowns, observations);
   if (whole.ok) return success(described(model, whole.value, null));
   if (whole.reason !== 'undetermined') return whole;
-  const held = [
-    ...[at.x, at.y, at.z].map((index) => ({ index, u: HELD.length })),
-    ...(at.mass === undefined ? [] : [{ index: at.mass, u: HELD.mass }]),
-  ];
-  const wide = held.map(({ index, u }) => prior('held', index, unknowns[index]?.start ?? 0, u));
-  const partial = adjust(unknowns, [...observations, ...wide]);
+  const partial = adjust(unknowns, [...observations, ...heldLoosely(model)]);
   return partial.ok
-    ? success(described(model, partial.value, held))
+    ? success(described(model, partial.value, heldPlaces(model)))
     : refusal(partial.reason, partial.message);
 }
 

@@ -11,6 +11,7 @@ import {
 import type { Observation } from '../fit/leastSquares';
 import { type Result, kilograms, meters, radians, success } from '../quantities';
 import { RULED_DIMENSIONS, type TruckModel, truckModel } from './truckModel';
+import { TRUCK_DIMENSIONS } from './truckReadings';
 import type {
   Axle,
   HangView,
@@ -185,7 +186,7 @@ function after(
   const given = { ...along, ...candidate.dimensions };
   const isNew = (name: string): boolean => !places.has(name);
   const measured: [keyof TruckDimensions, Measured][] = [];
-  for (const name of DIMENSIONS) {
+  for (const name of TRUCK_DIMENSIONS) {
     const size = given[name];
     if (size) measured.push([name, size]);
   }
@@ -234,17 +235,6 @@ function after(
   });
   return { then: loose ? null : Math.sqrt(Math.max(0, variance)), expected, needs: told };
 }
-
-const DIMENSIONS = [
-  'wheelbase',
-  'frontTrack',
-  'rearTrack',
-  'frontTireRadius',
-  'rearTireRadius',
-  'treadWidth',
-  'frontAxleShare',
-  'rearAxleShare',
-] as const satisfies readonly (keyof TruckDimensions)[];
 
 /** A reading of the sum of unknowns; its value does not matter. */
 const reading = (depends: readonly number[], u: number): Observation => ({

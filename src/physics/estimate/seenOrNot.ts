@@ -100,10 +100,22 @@ export interface MeasuredBuild {
   readonly gradient: readonly number[];
 }
 
+interface OwnError {
+  readonly effect: number;
+  readonly shared: boolean;
+  /** As read: a number typed anew, or with another ±, is another reading with an error of its own. */
+  readonly value: number;
+  readonly u: number;
+}
+
+/** Whether both builds took over one number with its one error. */
+const sameError = (one: OwnError, other: OwnError | undefined): other is OwnError =>
+  one.shared && other?.shared === true && one.value === other.value && one.u === other.u;
+
 /** Values whose errors are independent of all others, by the ids of their numbers; and the correlated rest. */
 interface Errors {
   /** Effect of one u on the quantity. */
-  readonly alone: ReadonlyMap<string, { readonly effect: number; readonly shared: boolean }>;
+  readonly alone: ReadonlyMap<string, OwnError>;
   readonly together: ReadonlyMap<
     string,
     { readonly gains: readonly number[]; readonly covariance: Covariance; readonly shared: Covariance }
@@ -113,7 +125,7 @@ interface Errors {
 function errorsOf({ truck, gradient }: MeasuredBuild, { number, part }: SharedErrors): Errors {
   const { model } = truck;
   const gains = valueSensitivities(truck, gradient);
-  const alone = new Map<string, { effect: number; shared: boolean }>();
+  const alone = new Map<string, OwnError>();
   const together = new Map<string, { gains: number[]; covariance: Covariance; shared: Covariance }>();
   const numbersOf = model.observations.map((): NumberRead[] => []);
   for (const each of model.numbers) numbersOf[each.observation]?.push(each);
@@ -129,7 +141,7 @@ function errorsOf({ truck, gradient }: MeasuredBuild, { number, part }: SharedEr
     }
     for (const each of numbers) {
       const gain = each.direction.reduce((sum, by, i) => sum + by * (own[i] ?? 0), 0);
-      alone.set(each.id, { effect: gain * each.u, shared: number(each) });
+      alone.set(each.id, { effect: gain * each.u, shared: number(each), value: each.value, u: each.u });
     }
   });
   return { alone, together };
@@ -155,8 +167,7 @@ const less = (a: Covariance, b: Covariance): number[][] =>
 /** Variance that one build has and the other has not. */
 function unshared({ alone, together }: Errors, other: Errors): number {
   let sum = 0;
-  for (const [id, { effect, shared }] of alone)
-    if (!(shared && other.alone.get(id)?.shared)) sum += effect * effect;
+  for (const [id, own] of alone) if (!sameError(own, other.alone.get(id))) sum += own.effect * own.effect;
   for (const [name, { gains, covariance, shared }] of together) {
     const same = other.together.get(name)?.gains.length === gains.length;
     sum += spread(gains, same ? less(covariance, shared) : covariance);
@@ -167,9 +178,9 @@ function unshared({ alone, together }: Errors, other: Errors): number {
 /** Variance that is left of what both builds share: it cancels as far as it moves both alike. */
 function leftOfShared(a: Errors, b: Errors): number {
   let sum = 0;
-  for (const [id, { effect, shared }] of a.alone) {
+  for (const [id, own] of a.alone) {
     const other = b.alone.get(id);
-    if (shared && other?.shared) sum += (effect - other.effect) ** 2;
+    if (sameError(own, other)) sum += (own.effect - other.effect) ** 2;
   }
   for (const [name, { gains, shared }] of a.together) {
     const other = b.together.get(name);

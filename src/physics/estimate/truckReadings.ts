@@ -28,6 +28,18 @@ export interface TruckDimensions {
   readonly rearAxleShare?: Measured;
 }
 
+/** Names of all of them. */
+export const TRUCK_DIMENSIONS = [
+  'wheelbase',
+  'frontTrack',
+  'rearTrack',
+  'frontTireRadius',
+  'rearTireRadius',
+  'treadWidth',
+  'frontAxleShare',
+  'rearAxleShare',
+] as const satisfies readonly (keyof TruckDimensions)[];
+
 /** What all readings of one instrument share: by how much it reads too much. Usually zero with a small u. */
 export interface Instruments {
   readonly scaleZero: Measured<Mass>;
