@@ -33,6 +33,21 @@ describe('can this bench see it', () => {
     expect(difference?.difference).toBe(0);
   });
 
+  test('a track measured anew brings its own error into the difference', () => {
+    const { dimensions } = state;
+    const { frontTrack } = dimensions;
+    const anew = {
+      ...state,
+      dimensions: {
+        ...dimensions,
+        frontTrack: { ...frontTrack, text: String(Number(frontTrack.text) + 0.2) },
+      },
+    };
+    const kept = differenceOf(answer, answer, 'side tip')?.seeing.reused.limit ?? NaN;
+    const again = differenceOf(answer, benchAnswer(anew), 'side tip')?.seeing.reused.limit ?? NaN;
+    expect(again).toBeGreaterThan(1.1 * kept);
+  });
+
   test('another build differs by what the two answers differ by', () => {
     const other = benchAnswer(demoState('straps'));
     const { difference } = differenceOf(answer, other, 'height') ?? { difference: NaN };

@@ -46,13 +46,13 @@ export function seenPart(parts: AnswerParts): TemplateResult {
   return html`
     <div class="part-head"><h3>Can this bench see it?</h3></div>
     ${
-      seeing && found.ok && answer.cg.ok
+      seeing && found.ok
         ? html`${limitWords(parts, seeing)} ${chartOf(parts, seeing, changes)}
           ${changesPart(parts, (id) => changeEffectWords(parts, id))} ${comparison(parts)}
           ${terms(parts, seeing)}`
         : html`<p class="said">
               ${
-                found.ok && answer.cg.ok
+                found.ok
                   ? 'No reading tells this place; it is only assumed. Weigh the wheels, or tilt it to both sides.'
                   : 'It takes an answer first: then this says what a change must be worth to show.'
               }
