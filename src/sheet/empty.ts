@@ -37,7 +37,13 @@ export const emptyPart = (): Part => ({
   height: emptyGiven('mm'),
 });
 
-export const emptyBodyMark = (key: string): BodyMark => ({ key, name: '', depth: emptyGiven('mm') });
+export const emptyBodyMark = (key: string): BodyMark => ({
+  key,
+  name: '',
+  depth: emptyGiven('mm'),
+  ahead: emptyGiven('mm'),
+  height: emptyGiven('mm'),
+});
 
 export const emptyHook = (): Hook => ({
   id: newId(),
@@ -58,6 +64,7 @@ export const emptyPicture = (kind: Picture['kind'], width: number, height: numbe
   width,
   height,
   distance: emptyGiven('m'),
+  focalLength: emptyGiven('mm'),
   oblique: emptyGiven('deg'),
   twist: emptyGiven('deg'),
   markPlusMinus: emptyGiven('px'),
@@ -168,6 +175,7 @@ export const emptyChange = (): Change => ({
 export const emptyState = (name = 'As driven'): BuildState => ({
   id: newId(),
   name,
+  body: 'truck',
   date: '',
   dimensions: {
     wheelbase: emptyGiven('mm'),

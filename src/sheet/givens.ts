@@ -62,12 +62,24 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
       field: labeled(FIELDS.partHeight, `${name}, above ground`),
     };
   }
-  for (const [index, mark] of state.bodyMarks.entries())
+  for (const [index, mark] of state.bodyMarks.entries()) {
+    const path = ['bodyMarks', index];
     yield {
-      path: ['bodyMarks', index, 'depth'],
+      path: [...path, 'depth'],
       given: mark.depth,
       field: labeled(FIELDS.markDepth, `Mark ${mark.key}, depth`),
     };
+    yield {
+      path: [...path, 'ahead'],
+      given: mark.ahead,
+      field: labeled(FIELDS.markAhead, `Mark ${mark.key}, ahead of the rear axle`),
+    };
+    yield {
+      path: [...path, 'height'],
+      given: mark.height,
+      field: labeled(FIELDS.markHeight, `Mark ${mark.key}, above ground`),
+    };
+  }
   for (const [index, hook] of state.hooks.entries()) {
     const name = called(hook.name, 'Hook', index);
     const path = ['hooks', index];
@@ -94,6 +106,11 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
       path: [...path, 'distance'],
       given: picture.distance,
       field: labeled(FIELDS.distance, `${name}, camera distance`),
+    };
+    yield {
+      path: [...path, 'focalLength'],
+      given: picture.focalLength,
+      field: labeled(FIELDS.focalLength, `${name}, focal length`),
     };
     yield {
       path: [...path, 'oblique'],

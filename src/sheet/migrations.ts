@@ -4,6 +4,7 @@ import { brokenRule, issueInWords } from './invalid';
 import { brokenReferences } from './references';
 import { BenchSheet, SHEET_FORMAT, SHEET_VERSION } from './schema';
 import { version1To2 } from './version1To2';
+import { version2To3 } from './version2To3';
 
 /** A sheet of any version: only what every version has is known of it. */
 export type AnySheet = Readonly<Record<string, unknown>>;
@@ -17,7 +18,7 @@ export interface MigrationStep {
 }
 
 /** The steps so far. Each later version adds the step that leads to it. */
-export const MIGRATIONS: readonly MigrationStep[] = [version1To2];
+export const MIGRATIONS: readonly MigrationStep[] = [version1To2, version2To3];
 
 export type MigrationReason = 'not-a-sheet' | 'version-too-new' | 'version-too-old' | 'invalid';
 

@@ -9,7 +9,7 @@ import * as v from 'valibot';
  */
 
 export const SHEET_FORMAT = 'plumb-low-bench-sheet';
-export const SHEET_VERSION = 2;
+export const SHEET_VERSION = 3;
 
 const Id = v.pipe(v.string(), v.minLength(1), v.maxLength(60));
 const Text = v.pipe(v.string(), v.maxLength(4000));
@@ -34,8 +34,8 @@ export const GivenAngle = given(['deg', 'rad', '%']);
 export const GivenPixels = given(['px']);
 export const GivenShare = given(['%']);
 
-/** Side of the truck the camera stood on. */
-export const View = v.picklist(['left', 'right']);
+/** Side of the truck the camera stood on, or hung over. */
+export const View = v.picklist(['left', 'right', 'rear', 'front', 'top']);
 export const Carrier = v.picklist(['body', 'front axle', 'rear axle']);
 export const Axle = v.picklist(['front axle', 'rear axle']);
 export const Suspension = v.picklist(['locked', 'free']);
@@ -69,8 +69,11 @@ export const BodyMark = v.strictObject({
   /** Letter shown at the mark: A to F. */
   key: v.pipe(v.string(), v.regex(/^[A-F]$/)),
   name: Text,
-  /** How far the landmark lies from the truck's center plane, toward the camera. */
+  /** How far the landmark lies from the truck's center plane, toward the camera of the side pictures. */
   depth: GivenLength,
+  /** Place by ruler, of which pictures seen from the rear, the front or the top need the depth; '' while unknown. */
+  ahead: GivenLength,
+  height: GivenLength,
 });
 
 export const Hook = v.strictObject({
@@ -87,7 +90,10 @@ export const Hook = v.strictObject({
 
 /**
  * What a mark in a picture stands for. Body marks and hooks carry their key or id.
- * 'scale 1' and 'scale 2' are the two points of known distance, where the scale does not come from the hubs.
+ * 'scale 1' and 'scale 2' are the two points of known distance, where the scale does not come from the hubs; of an
+ * object without wheels they are its own axes: origin at the first, first axis toward the second. 'base 1' and
+ * 'base 2' are the outermost points it stands on. 'ground left' and 'ground right' are the feet of the two near tires
+ * seen from the rear or the front; 'tire …' the middles of the treads seen from the top.
  */
 export const MarkRole = v.union([
   v.picklist([
@@ -95,6 +101,14 @@ export const MarkRole = v.union([
     'rear hub',
     'ground front',
     'ground rear',
+    'ground left',
+    'ground right',
+    'tire front left',
+    'tire front right',
+    'tire rear left',
+    'tire rear right',
+    'base 1',
+    'base 2',
     'scale 1',
     'scale 2',
     'string upper',
@@ -113,18 +127,23 @@ export const Mark = v.strictObject({
   plusMinus: Typed,
   /** false when the reader set this mark aside. */
   counted: v.boolean(),
+  /** 'found' where the picture's own edges placed it, with its own ±; 'hand' as soon as the reader moves it. */
+  source: v.picklist(['hand', 'found']),
 });
 
 export const Picture = v.strictObject({
   id: Id,
   name: Text,
-  kind: v.picklist(['standing', 'hanging']),
+  /** 'unsorted' until the reader says what it shows; it does not count until then. */
+  kind: v.picklist(['standing', 'hanging', 'unsorted']),
   view: View,
   /** Pixels of the upright picture. */
   width: v.pipe(v.number(), v.integer(), v.minValue(1)),
   height: v.pipe(v.number(), v.integer(), v.minValue(1)),
-  /** Camera to the truck's center plane. */
+  /** Camera to the truck's middle. */
   distance: GivenLength,
+  /** Focal length as that of a 35 mm camera (EXIF tag A405); '' while unknown. */
+  focalLength: GivenLength,
   /** How far the view may be off square, standard of two angles; and, hanging, how far the truck may twist. */
   oblique: GivenAngle,
   twist: GivenAngle,
@@ -255,6 +274,8 @@ export const Change = v.strictObject({
 export const BuildState = v.strictObject({
   id: Id,
   name: Text,
+  /** What is measured: a truck on its wheels, or any object, with axes of its own and no ground. */
+  body: v.picklist(['truck', 'object']),
   /** YYYY-MM-DD, or '' while not set. */
   date: v.pipe(v.string(), v.regex(/^(\d{4}-\d{2}-\d{2})?$/)),
   dimensions: Dimensions,

@@ -117,6 +117,7 @@ export function squareBench(options: SquareBenchOptions): SquareBench {
           ...project(photograph.camera, [x, view === 'right' ? y : -y, z]),
           plusMinus: '',
           counted: true,
+          source: 'hand' as const,
         })),
       ],
     };

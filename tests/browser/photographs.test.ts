@@ -151,7 +151,7 @@ async function expectTruthInEllipse(
 }
 
 const marksFrom = (told: ReadonlyMap<string, { x: number; y: number }>): Mark[] =>
-  [...told].map(([role, { x, y }]) => ({ role, x, y, plusMinus: '', counted: true }));
+  [...told].map(([role, { x, y }]) => ({ role, x, y, plusMinus: '', counted: true, source: 'hand' }));
 
 const withoutMarks = (state: BuildState): void => {
   for (const picture of state.pictures) picture.marks = [];

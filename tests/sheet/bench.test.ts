@@ -159,8 +159,8 @@ describe('edits', () => {
       const state = draft.states[0];
       state?.hooks.push(hook);
       const picture = { ...emptyPicture('hanging', 100, 100), hook: 'roof' };
-      picture.marks.push({ role: 'hook roof', x: 1, y: 2, plusMinus: '', counted: true });
-      picture.marks.push({ role: 'string upper', x: 3, y: 4, plusMinus: '', counted: true });
+      picture.marks.push({ role: 'hook roof', x: 1, y: 2, plusMinus: '', counted: true, source: 'hand' });
+      picture.marks.push({ role: 'string upper', x: 3, y: 4, plusMinus: '', counted: true, source: 'hand' });
       state?.pictures.push(picture);
       state?.readings.push({ ...emptyHangLine(), hook: 'roof' });
     });

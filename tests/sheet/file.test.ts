@@ -51,8 +51,8 @@ function fullSheet(): BenchSheet {
     id: 'hang-1',
     hook: 'roof',
     marks: [
-      { role: 'mark A', x: 1.5, y: 2.25, plusMinus: '', counted: true },
-      { role: 'hook roof', x: 10, y: 20, plusMinus: '3', counted: false },
+      { role: 'mark A', x: 1.5, y: 2.25, plusMinus: '', counted: true, source: 'hand' },
+      { role: 'hook roof', x: 10, y: 20, plusMinus: '3', counted: false, source: 'hand' },
     ],
   });
   sheet.states.push({ ...emptyState('Second'), date: '2026-03-14' });

@@ -104,6 +104,60 @@ const CASES: readonly { table: 'invented' | 'own'; from: number; before: object;
       ],
     },
   },
+  {
+    table: 'own',
+    from: 2,
+    before: {
+      ...header(2),
+      name: 'Thistle',
+      states: [
+        {
+          id: 'pictured',
+          bodyMarks: [{ key: 'A', name: 'Door corner', depth: { ...blank('mm'), text: '91' } }],
+          pictures: [
+            {
+              id: 'one',
+              kind: 'hanging',
+              view: 'left',
+              marks: [{ role: 'mark A', x: 10.5, y: 20, plusMinus: '3', counted: false }],
+            },
+          ],
+          note: 'kept',
+        },
+        { id: 'bare', bodyMarks: [], pictures: [] },
+      ],
+    },
+    after: {
+      ...header(3),
+      name: 'Thistle',
+      states: [
+        {
+          id: 'pictured',
+          body: 'truck',
+          bodyMarks: [
+            {
+              key: 'A',
+              name: 'Door corner',
+              depth: { ...blank('mm'), text: '91' },
+              ahead: blank('mm'),
+              height: blank('mm'),
+            },
+          ],
+          pictures: [
+            {
+              id: 'one',
+              kind: 'hanging',
+              view: 'left',
+              focalLength: blank('mm'),
+              marks: [{ role: 'mark A', x: 10.5, y: 20, plusMinus: '3', counted: false, source: 'hand' }],
+            },
+          ],
+          note: 'kept',
+        },
+        { id: 'bare', body: 'truck', bodyMarks: [], pictures: [] },
+      ],
+    },
+  },
 ];
 
 const TABLES = { invented: STEPS, own: MIGRATIONS };
@@ -257,7 +311,14 @@ describe('a sheet is checked in full', () => {
     [
       'a mark of a hook that is none',
       withState((state) => {
-        const mark = { role: 'hook gone' as const, x: 1, y: 1, plusMinus: '', counted: true };
+        const mark = {
+          role: 'hook gone' as const,
+          x: 1,
+          y: 1,
+          plusMinus: '',
+          counted: true,
+          source: 'hand' as const,
+        };
         state.pictures.push({ ...emptyPicture('hanging', 10, 10), marks: [mark] });
       }),
       'State 1, picture 1, mark 1, role: needs a hook of the same state; got “hook gone”. Look at states[0].pictures[0].marks[0].role in the file.',
@@ -286,7 +347,14 @@ describe('a sheet is checked in full', () => {
     [
       'two marks of a kind',
       withState((state) => {
-        const mark = { role: 'front hub' as const, x: 1, y: 1, plusMinus: '', counted: true };
+        const mark = {
+          role: 'front hub' as const,
+          x: 1,
+          y: 1,
+          plusMinus: '',
+          counted: true,
+          source: 'hand' as const,
+        };
         state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark, { ...mark, x: 2 }] });
       }),
       'State 1, picture 1, mark 2, role: needs one mark of a kind in a picture; got “front hub”. Look at states[0].pictures[0].marks[1].role in the file.',
@@ -310,7 +378,14 @@ describe('a sheet is checked in full', () => {
       'a mark that is no number',
       withState((state) => {
         state.hooks.push(emptyHook());
-        const mark = { role: 'front hub' as const, x: Infinity, y: 1, plusMinus: '', counted: true };
+        const mark = {
+          role: 'front hub' as const,
+          x: Infinity,
+          y: 1,
+          plusMinus: '',
+          counted: true,
+          source: 'hand' as const,
+        };
         state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark] });
       }),
       'State 1, picture 1, mark 1, x: needs a finite number; got “Infinity”. Look at states[0].pictures[0].marks[0].x in the file.',

@@ -45,8 +45,12 @@ export const placeMark = (pictureId: string, role: MarkRole, place: Place): Shee
   inPicture(pictureId, (picture) => {
     const { x, y } = rounded(place);
     const mark = picture.marks.find((candidate) => candidate.role === role);
-    if (mark) Object.assign(mark, { x, y });
-    else picture.marks.push({ role, x, y, plusMinus: '', counted: true });
+    if (!mark) picture.marks.push({ role, x, y, plusMinus: '', counted: true, source: 'hand' });
+    else {
+      // The ± that the picture's edges gave belongs to the place they gave.
+      if (mark.source === 'found') mark.plusMinus = '';
+      Object.assign(mark, { x, y, source: 'hand' });
+    }
   });
 
 export const removeMark = (pictureId: string, role: MarkRole): SheetRecipe =>

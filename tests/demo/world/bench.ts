@@ -166,7 +166,9 @@ const markPhotograph = (photograph: Photograph, options: BenchOptions, draw: Ran
   return truePoints(options.truck, photograph).flatMap(({ role, x, y }) => {
     // Drawn for every point, so that leaving one out does not move the others.
     const [dx, dy] = [sigma * draw.normal(), sigma * draw.normal()];
-    return left(role) ? [] : [{ role: markRole(role), x: x + dx, y: y + dy, plusMinus: '', counted: true }];
+    return left(role)
+      ? []
+      : [{ role: markRole(role), x: x + dx, y: y + dy, plusMinus: '', counted: true, source: 'hand' }];
   });
 };
 
@@ -230,6 +232,7 @@ export const simulateBench = (options: BenchOptions): Bench => {
       width: photograph.camera.width,
       height: photograph.camera.height,
       distance: untyped('m'),
+      focalLength: untyped('mm'),
       oblique: untyped('deg'),
       twist: untyped('deg'),
       markPlusMinus: typed(COVERAGE * options.markSigma, 'px', null),
@@ -273,6 +276,7 @@ export const simulateBench = (options: BenchOptions): Bench => {
   const state: BuildState = {
     id: 'as-driven',
     name: options.suspension === 'locked' ? 'As driven, suspension locked for hanging' : 'Suspension free',
+    body: 'truck',
     date: '',
     dimensions: {
       wheelbase: dimension(truck.wheelbase, STATED.wheelbase),
@@ -312,6 +316,8 @@ export const simulateBench = (options: BenchOptions): Bench => {
       key: mark.key,
       name: mark.name,
       depth: millimeters(-mark.place[1], STATED.depth, redraw.depths),
+      ahead: untyped('mm'),
+      height: untyped('mm'),
     })),
     hooks,
     hubDepth: millimeters(truck.hubDepth, STATED.depth, redraw.depths),
@@ -329,7 +335,7 @@ export const simulateBench = (options: BenchOptions): Bench => {
     state,
     sheet: {
       format: 'plumb-low-bench-sheet',
-      version: 2,
+      version: 3,
       id: 'bench',
       name: truck.name,
       demo: false,

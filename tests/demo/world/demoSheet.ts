@@ -142,6 +142,7 @@ const pictureOf = (
     width: photograph.camera.width,
     height: photograph.camera.height,
     distance: given('', 'm'),
+    focalLength: given('', 'mm'),
     oblique: given('', 'deg'),
     twist: given('', 'deg'),
     markPlusMinus: given('', 'px'),
@@ -155,6 +156,7 @@ const pictureOf = (
         y: click(y),
         plusMinus: '',
         counted: true,
+        source: 'hand',
       })),
     counted: true,
     note: '',
@@ -167,6 +169,7 @@ const commonState = (
   read: Readings,
   used: readonly string[],
 ): Omit<BuildState, 'id' | 'name' | 'date' | 'pictures' | 'note'> => ({
+  body: 'truck',
   dimensions: {
     wheelbase: given(read.wheelbase, 'mm'),
     frontTrack: given(read.frontTrack, 'mm'),
@@ -188,7 +191,13 @@ const commonState = (
     left: given(String(Math.round(place[1] * 10000) / 10), 'mm'),
     height: given(String(Math.round(place[2] * 10000) / 10), 'mm'),
   })),
-  bodyMarks: read.marks.map(({ key, name, depth }) => ({ key, name, depth: given(depth, 'mm', '4') })),
+  bodyMarks: read.marks.map(({ key, name, depth }) => ({
+    key,
+    name,
+    depth: given(depth, 'mm', '4'),
+    ahead: given('', 'mm'),
+    height: given('', 'mm'),
+  })),
   hooks: read.hooks
     .filter(({ id }) => used.includes(id))
     .map(({ id, name, carrier, ahead, left, height }) => ({
