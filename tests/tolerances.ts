@@ -6,6 +6,38 @@ export interface Tolerance {
 }
 
 const table = {
+  'cross on pictures: exact marks': {
+    value: 1e-8,
+    unit: 'px',
+    reason: 'Closed forms of places up to 2,000 px in double precision.',
+  },
+  'cross on pictures: parts of a spacing': {
+    value: 1e-10,
+    unit: '1',
+    reason: 'The same over a spacing of hundreds of pixels.',
+  },
+  'cross on pictures: moved pictures': {
+    value: 1e-6,
+    unit: 'px, or of u where that is larger',
+    reason:
+      'Closed forms of random plates, some seen at 0.3 px/mm beside others at 8, whose strings cross at 17° at least.',
+  },
+  'cross on pictures: moved u': {
+    value: 1e-5,
+    unit: '1',
+    reason: 'Central differences with steps of a part of u.',
+  },
+  'cross on pictures: simulated variance': {
+    value: 0.15,
+    unit: '1',
+    reason: '1,500 draws tell a variance to 3.7 %; four times that.',
+  },
+  'cross on pictures: coverage of trucks': {
+    value: 0.04,
+    unit: '1',
+    reason:
+      '300 pictures in pairs of one bench tell a coverage of 95 % to about 1.6 %; the allowance is rounded.',
+  },
   'read bench: covariance': {
     value: 1e-9,
     unit: '1',
@@ -652,6 +684,11 @@ const table = {
     unit: 'relative',
     reason:
       'A number with a thousandfold u still weighs a millionth; both adjustments stop within 1e-3 of u.',
+  },
+  'sticker sheet: printed size': {
+    value: 0.2,
+    unit: 'mm',
+    reason: 'Half of what a ruler shows; a page scaled to fit would be off by millimeters.',
   },
 } as const satisfies Record<string, Tolerance>;
 
