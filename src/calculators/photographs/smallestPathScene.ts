@@ -1,0 +1,83 @@
+import { svg, type SVGTemplateResult } from 'lit';
+import {
+  beyond,
+  centerOfGravitySign,
+  clamp,
+  coordinate as c,
+  distance,
+  hatchedEllipse,
+  plumbLine,
+  point,
+  stringLine,
+  textWidth,
+  type Point,
+} from '../../figures';
+import { errorEllipse } from '../../physics';
+import type { BenchAnswer } from '../../answer/benchAnswer';
+import type { CrossedPicture } from '../../photo/crossOnPictures';
+import { hangNumber } from '../../sheet/hangs';
+import type { BuildState, Picture } from '../../sheet/schema';
+import { cgInHang } from './answerView';
+import type { SurfaceScene } from './markingSurface';
+import { hangingScene } from './scenes';
+import { crossedIn } from './smallestPathView';
+import type { Size } from './surfaceView';
+
+/** How far a line runs on past the center of gravity, px. */
+const PAST_CG = 56;
+
+/**
+ * What is drawn on a hanging picture: the center of gravity of the whole answer where there is one, else where the
+ * strings cross on the pictures themselves, with its ellipse; else the string's own line.
+ */
+export function sceneOfHang(state: BuildState, answer: BenchAnswer, picture: Picture): SurfaceScene {
+  const place = cgInHang(answer, picture);
+  const crossed = place ? null : crossedIn(state, picture);
+  return crossed ? crossedScene(state, crossed) : hangingScene(picture, place);
+}
+
+/** Every line as it lies in this picture, the 95 % region, and the quartered circle where they cross. */
+export function crossedScene(state: BuildState, crossed: CrossedPicture): SurfaceScene {
+  const [[xx = 0, xy = 0] = [], [, yy = 0] = []] = crossed.covariance;
+  // Pixels run down, angles on the page turn upward.
+  const region = errorEllipse([
+    [xx, -xy],
+    [-xy, yy],
+  ]);
+  return (at, box) => {
+    const onSurface = (place: Point): Point => {
+      const { x, y } = at(place);
+      return point(x, y);
+    };
+    const center = onSurface(crossed.place);
+    const scale = distance(onSurface({ x: 0, y: 0 }), onSurface({ x: 1, y: 0 }));
+    const lines = crossed.lines.map(({ pictureId, from, to }) => {
+      const [upper, lower] = [onSurface(from), onSurface(to)];
+      const end = beyond(lower, center, PAST_CG);
+      if (pictureId === crossed.pictureId) return svg`${stringLine(upper, lower)}${plumbLine(lower, end)}`;
+      return svg`${plumbLine(upper, end)}${label(`hang ${hangNumber(state, pictureId)}`, upper, center, box)}`;
+    });
+    return svg`${hatchedEllipse({
+      center,
+      semiMajor: region.semiMajor * scale,
+      semiMinor: region.semiMinor * scale,
+      angle: region.angle,
+    })} ${lines} ${crossed.inside ? centerOfGravitySign(center) : ''}`;
+  };
+}
+
+/** A line's name beside it, out where its string is, held inside the picture. */
+function label(text: string, outer: Point, center: Point, box: Size): SVGTemplateResult {
+  const long = distance(center, outer) || 1;
+  const [dx, dy] = [(outer.x - center.x) / long, (outer.y - center.y) / long];
+  // As far out along the line as the box has room for.
+  const room = Math.min(
+    dx > 0 ? (box.width - 30 - center.x) / dx : dx < 0 ? (30 - center.x) / dx : Infinity,
+    dy > 0 ? (box.height - 24 - center.y) / dy : dy < 0 ? (24 - center.y) / dy : Infinity,
+    long,
+  );
+  const width = textWidth(text);
+  const x = clamp(center.x + room * dx - dy * 14, 6, box.width - width - 6);
+  const y = clamp(center.y + room * dy + dx * 14, 18, box.height - 8);
+  return svg`<text class="cased label-strong start" x=${c(x)} y=${c(y)}>${text}</text>`;
+}
