@@ -4,7 +4,7 @@ import { add, dot, scale, subtract } from './vector';
 
 /**
  * A pinhole camera in world axes (z up). Pixels: x right, y down, (0, 0) at the picture's upper left corner,
- * principal point at its center, no distortion.
+ * principal point at its center, no distortion unless its lens says so.
  */
 export interface Camera {
   readonly position: Vector;
@@ -15,6 +15,11 @@ export interface Camera {
   readonly focal: number;
   readonly width: number;
   readonly height: number;
+  /**
+   * First radial coefficient of the lens, k in x (1 + k r²), r from the picture's center in halves of its diagonal:
+   * D. C. Brown, Decentering distortion of lenses, Photogrammetric Engineering 32 (1966) 444. Below zero: barrel.
+   */
+  readonly radial?: number;
 }
 
 export interface Pixel {
@@ -26,14 +31,25 @@ export interface Pixel {
 export const project = (camera: Camera, point: Vector): Pixel => {
   const ray = subtract(point, camera.position);
   const depth = dot(ray, camera.forward);
-  return {
-    x: camera.width / 2 + (camera.focal * dot(ray, camera.right)) / depth,
-    y: camera.height / 2 + (camera.focal * dot(ray, camera.down)) / depth,
-  };
+  const x = (camera.focal * dot(ray, camera.right)) / depth;
+  const y = (camera.focal * dot(ray, camera.down)) / depth;
+  const stretch =
+    camera.radial === undefined
+      ? 1
+      : 1 + (4 * camera.radial * (x ** 2 + y ** 2)) / (camera.width ** 2 + camera.height ** 2);
+  return { x: camera.width / 2 + x * stretch, y: camera.height / 2 + y * stretch };
 };
 
 /** Which side of the truck the camera stands on; the center plane is the world's x-z plane. */
 export type Side = 'left' | 'right';
+
+/** Where a camera looks when held square, rad from the world's y axis toward −x. */
+const HEADINGS: Readonly<Record<Side | 'rear' | 'front', number>> = {
+  right: 0,
+  left: Math.PI,
+  rear: -Math.PI / 2,
+  front: Math.PI / 2,
+};
 
 /** How a camera is held. Angles in rad. */
 export interface CameraHold {
@@ -78,12 +94,12 @@ export const statedHold = (draw: Random): CameraHold => {
 /** A camera held so, aimed at a point from one side of the truck, its picture `width` by `height` pixels. */
 export const holdCamera = (
   hold: CameraHold,
-  side: Side,
+  side: Side | 'rear' | 'front',
   aim: Vector,
   width: number,
   height: number,
 ): Camera => {
-  const turned = hold.yaw + (side === 'right' ? 0 : Math.PI);
+  const turned = hold.yaw + HEADINGS[side];
   const [cy, sy] = [Math.cos(turned), Math.sin(turned)];
   const [cp, sp] = [Math.cos(hold.pitch), Math.sin(hold.pitch)];
   const forward: Vector = [-sy * cp, cy * cp, -sp];
