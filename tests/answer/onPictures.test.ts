@@ -82,6 +82,8 @@ describe('the scale of a hanging picture', () => {
     const scale = pictureScale(measured, marked);
     expect(scale?.from).toBe('wheelbase');
     // 313 mm over 626 px.
-    expect(Math.abs(lengthIn(scale?.value ?? meters(NaN), 'mm') - 0.5)).toBeLessThan(tolerance('on pictures: exact scale'));
+    expect(Math.abs(lengthIn(scale?.value ?? meters(NaN), 'mm') - 0.5)).toBeLessThan(
+      tolerance('on pictures: exact scale'),
+    );
   });
 });

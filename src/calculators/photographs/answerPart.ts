@@ -1,46 +1,38 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
+import { onPictures } from '../../answer/onPictures';
 import type { Warning } from '../../answer/warnings';
+import type { Refusal } from '../../physics';
 import type { BuildState } from '../../sheet/schema';
 import { asText, keepNumbers, NO_BREAK, showLength } from '../shared/format';
 import { lengthUnitOf } from '../shared/readersUnits';
 import '../shared/resultView';
 import type { ResultState } from '../shared/resultView';
 import '../shared/warning';
-import {
-  consistencySentence,
-  crossingSentence,
-  listApart,
-  listIsDrawn,
-  sideAnswer,
-  standingEye,
-} from './answerView';
+import { consistencySentence, crossingSentence, listApart, listIsDrawn, sideAnswer } from './answerView';
+import { objectPlace, objectSentence } from './objectWords';
+import { pictureName, standingOf } from './roles';
 import { detailFigure } from './scenes';
-import { pictureName } from './roles';
-import { lower } from './words';
+import { ladder, onSmallestPath, pointOnPictures, type SmallestPathParts } from './smallestPathPart';
+import { capital, lower } from './words';
 
-export interface AnswerParts {
-  readonly state: BuildState;
-  readonly answer: BenchAnswer;
+export interface AnswerParts extends SmallestPathParts {
   /** Worked from photographs alone; null where nothing else counts, since it would be the same. */
-  readonly alone: BenchAnswer | null;
+  readonly alone: SmallestPathParts['answer'] | null;
   readonly trial: boolean;
-  /** Takes the reader to what is missing. */
-  readonly goTo: (missing: Missing) => void;
   /** Takes the reader to the picture of a warning, with a mark in hand where it names one. */
   readonly lookAt: (warning: Warning) => void;
 }
 
 /** The answer's two numbers alone, for a projected page; or why there are none. */
 export const stageAnswer = (parts: AnswerParts): TemplateResult | typeof nothing =>
-  parts.answer.cg.ok ? twoNumbers(parts) : refused(parts);
+  parts.answer.cg.ok ? twoNumbers(parts) : html`${pointOnPictures(parts)}${refused(parts)}`;
 
 /** The answer with its ±, what it rests on, and what is wrong with it. */
 export function answerPart(parts: AnswerParts): TemplateResult {
   const { answer } = parts;
   return html`
-    ${answer.cg.ok ? numbers(parts) : refused(parts)}
+    ${answer.cg.ok ? numbers(parts) : html`${pointOnPictures(parts)}${refused(parts)}`} ${ladder(parts)}
     <div class="stack remarks">${answer.warnings.map((warning) => warningBracket(parts, warning))}</div>
   `;
 }
@@ -54,6 +46,12 @@ function twoNumbers({ state, answer, trial }: AnswerParts): TemplateResult | typ
     shown: showLength(estimate, unit),
     trial,
   });
+  const own = state.body === 'object' ? objectPlace(answer) : null;
+  if (own)
+    return html`<div class="answer-numbers">
+      <plumb-result label=${own.along.label} .state=${current(own.along.estimate)}></plumb-result>
+      <plumb-result label=${own.aside.label} .state=${current(own.aside.estimate)}></plumb-result>
+    </div>`;
   return html`<div class="answer-numbers">
     <plumb-result label="ahead of the rear axle" .state=${current(ahead)}></plumb-result>
     <plumb-result label="above ground" .state=${current(height)}></plumb-result>
@@ -67,11 +65,10 @@ function numbers(parts: AnswerParts): TemplateResult {
   return html`
     <div class="answer-row">
       ${twoNumbers(parts)}
-      <div class="answer-detail">
-        ${detailFigure(sideAnswer(state, answer), standingEye(answer)?.nose ?? 1)}
-      </div>
+      <div class="answer-detail">${detailFigure(sideAnswer(state, answer), answer.noseDirection)}</div>
     </div>
     <div class="answer-words">
+      ${state.body === 'object' ? html`<p class="crossing">${capital(objectSentence(state, answer))}</p>` : nothing}
       <p class="crossing">${crossingSentence(state, answer)}</p>
       ${agree ? html`<p class="crossing">${agree}</p>` : nothing}
       ${
@@ -90,7 +87,7 @@ function numbers(parts: AnswerParts): TemplateResult {
   `;
 }
 
-function listSentence(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
+function listSentence(state: BuildState, answer: AnswerParts['answer']): TemplateResult | typeof nothing {
   const { partsListCg: list, cg } = answer;
   if (!list || !cg.ok) return nothing;
   const unit = lengthUnitOf(state);
@@ -108,9 +105,21 @@ export function missingWords(state: BuildState, { what, picture: id }: Missing):
 }
 
 /** No number: what is missing, each a link; or why it cannot be, and the remedy. */
-function refused({ state, answer, goTo }: AnswerParts): TemplateResult | typeof nothing {
+function refused(parts: AnswerParts): TemplateResult | typeof nothing {
+  const { state, answer, picture, goTo } = parts;
   const { cg, missing, crossings } = answer;
   if (cg.ok) return nothing;
+  const crossing = onPictures(state);
+  const shown = crossing?.ok === true;
+  if (cg.reason === 'missing' && onSmallestPath(state, answer, picture)) {
+    if (crossing && !crossing.ok && WRONG_HANGS.has(crossing.reason)) return warningOf(state, crossing);
+    // The ladder says what is still needed, in its order.
+    if (shown && (state.body === 'object' || !standingOf(state))) return nothing;
+    if (!shown && !standingOf(state))
+      return html`<p class="no-answer" role="status">
+        <strong>No answer yet.</strong> Two plumb lines are needed.
+      </p>`;
+  }
   if (cg.reason === 'missing') {
     const lines = answer.lines.length + (answer.foreAft ? 1 : 0);
     const why =
@@ -120,7 +129,7 @@ function refused({ state, answer, goTo }: AnswerParts): TemplateResult | typeof 
           ? 'Two plumb lines are needed.'
           : 'One string gives a line, not a place.';
     return html`<p class="no-answer" role="status">
-      <strong>No answer yet.</strong> ${why}
+      ${shown ? html`<strong>On the truck itself, no answer yet.</strong>` : html`<strong>No answer yet.</strong> ${why}`}
       ${
         missing.length > 0
           ? html`Still needed:
@@ -144,20 +153,26 @@ function refused({ state, answer, goTo }: AnswerParts): TemplateResult | typeof 
       }
     </p>`;
   }
-  const { message } = cg;
+  return warningOf(state, cg);
+}
+
+/** Hangs that are complete and still cross nowhere: more marks would not mend it. */
+const WRONG_HANGS: ReadonlySet<string> = new Set(['nearly parallel', 'marks coincide']);
+
+function warningOf({ body }: BuildState, { message, reason }: Refusal): TemplateResult {
   const cut = message.includes(';') ? message.indexOf(';') + 1 : message.search(/[.:] /) + 1;
   const [title, rest] = cut > 0 ? [message.slice(0, cut), message.slice(cut)] : [message, ''];
   return html`<plumb-bracket kind="warning" title-text=${title}
-    >${rest} ${REMEDIES[cg.reason] ?? ''} There is no answer until then.</plumb-bracket
+    >${rest} ${REMEDIES[reason]?.(body) ?? ''} There is no answer until then.</plumb-bracket
   >`;
 }
 
 /** What to do about refusals whose message tells only what is wrong. */
-const REMEDIES: Readonly<Record<string, string>> = {
-  'nearly-parallel':
-    'Hang the truck from a hook far from the first, best so that the strings would cross near 90°.',
-  'not-converged': 'Look for a mark on the wrong thing, or a picture tied to the wrong hook.',
-  undetermined: 'Place the marks that are still open.',
+const REMEDIES: Readonly<Record<string, (body: BuildState['body']) => string>> = {
+  'nearly-parallel': (body) =>
+    `Hang the ${body} from a hook far from the first, best so that the strings would cross near 90°.`,
+  'not-converged': () => 'Look for a mark on the wrong thing, or a picture tied to the wrong hook.',
+  undetermined: () => 'Place the marks that are still open.',
 };
 
 function warningBracket({ state, lookAt }: AnswerParts, warning: Warning): TemplateResult {

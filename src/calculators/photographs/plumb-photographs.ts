@@ -29,7 +29,7 @@ import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
 import { answerPart, stageAnswer, type AnswerParts } from './answerPart';
-import { cgInHang, sideAnswer, standingEye } from './answerView';
+import { sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
 import { addBodyMark, countMark, inPicture as changePicture, placeMark, removeMark } from './edits';
 import './filmStrip';
@@ -65,7 +65,10 @@ import {
   standingOf,
   type RoleSlot,
 } from './roles';
-import { hangingScene, standingScene } from './scenes';
+import { standingScene } from './scenes';
+import { printedHang, smallestPathStyles } from './smallestPathPart';
+import { sceneOfHang } from './smallestPathScene';
+import { shownCrossing } from './smallestPathView';
 import { insidePicture, type Place } from './surfaceView';
 import { uncertaintyPart } from './uncertaintyPart';
 import { lower } from './words';
@@ -133,6 +136,7 @@ export class Photographs extends LitElement {
     workingStyles,
     registrationTableStyles,
     figureStyles,
+    smallestPathStyles,
     printedStyles,
     photographsStyles,
   ];
@@ -318,15 +322,20 @@ export class Photographs extends LitElement {
   }
 
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
-    if (picture.kind === 'hanging') return hangingScene(picture, cgInHang(answer, picture));
+    if (picture.kind === 'hanging') return sceneOfHang(state, answer, picture);
     const eye = standingEye(answer);
     return eye && picture.id === standingOf(state)?.id ? standingScene(sideAnswer(state, answer), eye) : null;
   }
 
   #printed(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
     const standing = standingOf(state);
-    const shelved = standing ? this.#shelved(standing) : null;
-    if (!standing || shelved?.kind !== 'ready') return nothing;
+    // Without a standing picture, the hanging one that shows the answer.
+    const hang = standing ? null : shownCrossing(state, this.#picture)?.pictureId;
+    const shown = standing ?? state.pictures.find(({ id }) => id === hang);
+    const shelved = shown ? this.#shelved(shown) : null;
+    if (!shown || shelved?.kind !== 'ready') return nothing;
+    if (!standing)
+      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
     </div>`;
@@ -364,6 +373,15 @@ export class Photographs extends LitElement {
       trial: this.sheet.value.trial,
       goTo: this.#goTo,
       lookAt: this.#lookAt,
+      picture: this.#picture,
+      choosePicture: this.#choosePicture,
+      openField: (key, path) =>
+        this.#openFold(key, path === '' ? 'select, plumb-given' : `#${CSS.escape(rowId(path))}`),
+      scaleFrom: (from) =>
+        edit('Change the scale', (draft) => {
+          const open = draft.states.find(({ id }) => id === draft.openState);
+          if (open) open.scaleFrom = from;
+        }),
     };
   }
 

@@ -7,6 +7,7 @@ import type { BuildState, Picture } from '../../sheet/schema';
 import { keepNumbers, NO_BREAK } from '../shared/format';
 import '../shared/warning';
 import { pictureName, standingOf } from './roles';
+import { sceneOfHang } from './smallestPathScene';
 import {
   crossedIn,
   pathOf,
@@ -18,7 +19,7 @@ import {
   type PathLink,
   type Rung,
 } from './smallestPathView';
-import { lower } from './words';
+import { capital, lower } from './words';
 
 export interface SmallestPathParts {
   readonly state: BuildState;
@@ -65,8 +66,6 @@ export function pointOnPictures(parts: SmallestPathParts): TemplateResult | type
     </div>
     ${marksWarning(parts)}`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Marks that miss each other by more than their ± allows. */
 function marksWarning({ state, picture, choosePicture }: SmallestPathParts): TemplateResult | typeof nothing {
@@ -143,14 +142,16 @@ function rungItem(parts: SmallestPathParts, rung: Rung): TemplateResult {
 }
 
 function pathLink(
-  { goTo, openField, scaleFrom }: SmallestPathParts,
+  { goTo, openField, choosePicture, scaleFrom }: SmallestPathParts,
   { what, target }: PathLink,
 ): TemplateResult {
   if (target.kind === 'page') return html`<a class="path-page" href=${target.href}>${what}</a>`;
   const follow = () => {
     if (target.kind === 'missing') goTo(target.missing);
-    else if (target.kind === 'field') openField(target.fold, target.path);
-    else scaleFrom(target.from);
+    else if (target.kind === 'field') {
+      if (target.picture !== undefined) choosePicture(target.picture);
+      openField(target.fold, target.path);
+    } else scaleFrom(target.from);
   };
   return html`<button class="word-link" type="button" @click=${follow}>${what}</button>`;
 }
@@ -160,6 +161,31 @@ const sign = (state: Rung['state']): TemplateResult =>
   html`<svg class="rung-sign" viewBox="0 0 20 20" aria-hidden="true">
     ${svg`<circle cx="10" cy="10" r="8"></circle>${state === 'done' ? svg`<path d="M5.6 10.4 8.7 13.6 14.4 6.8"></path>` : state === 'next' ? svg`<circle class="now" cx="10" cy="10" r="3.2"></circle>` : ''}`}
   </svg>`;
+
+/** Width the printed picture is laid out at, px, as that of the standing picture. */
+const PAPER_WIDTH = 640;
+/** A hanging picture stands upright: on paper it takes this part of the width. */
+const PAPER_HEIGHT = 480;
+
+/** A hanging picture with the answer, as a figure that prints sharp. */
+export function printedHang(
+  state: BuildState,
+  answer: BenchAnswer,
+  picture: Picture,
+  url: string,
+): TemplateResult {
+  const scale = Math.min(PAPER_WIDTH / picture.width, PAPER_HEIGHT / picture.height);
+  const [width, height] = [picture.width * scale, picture.height * scale];
+  const scene = sceneOfHang(state, answer, picture);
+  return html`<svg
+    class="figure printed-figure"
+    viewBox="0 0 ${width.toFixed(1)} ${height.toFixed(1)}"
+    aria-hidden="true"
+  >
+    ${svg`<image href=${url} x="0" y="0" width=${width.toFixed(1)} height=${height.toFixed(1)}></image>`}
+    ${scene(({ x, y }) => ({ x: x * scale, y: y * scale }), { width, height }, false)}
+  </svg>`;
+}
 
 export const smallestPathStyles = css`
   .lies-here {

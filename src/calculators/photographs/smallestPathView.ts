@@ -17,7 +17,14 @@ import { lower } from './words';
 /** Where a link of the path leads. */
 export type PathTarget =
   | { readonly kind: 'missing'; readonly missing: Missing }
-  | { readonly kind: 'field'; readonly fold: string; readonly path: string }
+  | {
+      readonly kind: 'field';
+      readonly fold: string;
+      /** '' where the fold's first field is meant. */
+      readonly path: string;
+      /** The picture whose fold it is, where the fold follows the picture in hand. */
+      readonly picture?: string;
+    }
   | { readonly kind: 'scale'; readonly from: BuildState['scaleFrom'] }
   | { readonly kind: 'page'; readonly href: string };
 
@@ -301,7 +308,12 @@ export function sharper(state: BuildState): readonly PathLink[] {
   if (far)
     links.push({
       what: 'the camera’s distance',
-      target: { kind: 'field', fold: 'camera', path: `pictures/${state.pictures.indexOf(far)}/distance` },
+      target: {
+        kind: 'field',
+        fold: 'camera',
+        path: `pictures/${state.pictures.indexOf(far)}/distance`,
+        picture: far.id,
+      },
     });
   return links;
 }
