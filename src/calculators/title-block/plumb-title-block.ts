@@ -7,10 +7,10 @@ import { arrowIcon, chevronUpIcon } from '../shared/icons';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles } from '../shared/styles';
 import { titleBlockStyles } from './titleBlockStyles';
-import { titleBlockView, worseSide, type BlockCell, type TitleBlockView } from './titleBlockView';
+import { titleBlockView, type BlockCell, type TitleBlockView } from './titleBlockView';
 
 /**
- * The title block: truck, state, center of gravity and four tip angles with their ±, and what to do next; always
+ * The title block: truck or object, state, center of gravity and tip angles with their ±, and what to do next; always
  * from all readings that count, of the sheet as tried if something is being tried.
  *
  * `form`: 'strip' along the foot of a page (on a phone two values and an arrow that opens the full block upward; in
@@ -36,21 +36,13 @@ export class TitleBlock extends LitElement {
     return html`
       ${renderStrip(view)}
       <div class="drawer" id="drawer" ?hidden=${!this.open}>${renderFull(view)}</div>
-      ${this.renderShort(view, worseSide(view, answer))} ${renderPrinted(view)}
+      ${this.renderShort(view)} ${renderPrinted(view)}
     `;
   }
 
-  private renderShort(view: TitleBlockView, side: BlockCell): TemplateResult {
-    const height: BlockCell = {
-      ...view.cg[2],
-      label: `CG above ground, ${view.lengthUnit}`,
-      ...(view.apart ? { apart: view.apart } : {}),
-    };
+  private renderShort({ short: [place, tip], body }: TitleBlockView): TemplateResult {
     return html`<div class="short">
-      <dl>
-        ${renderCell(height, 'cell')}
-        ${renderCell({ ...side, label: `side tip, ${side.label}` }, 'cell', '°')}
-      </dl>
+      <dl>${renderCell(place, 'cell')} ${renderCell(tip, 'cell', body === 'truck' ? '°' : '')}</dl>
       <button
         class="opener"
         type="button"
@@ -70,8 +62,8 @@ export class TitleBlock extends LitElement {
 }
 
 function renderStrip(view: TitleBlockView): TemplateResult {
-  return html`<div class="strip">
-    <div class="group-label">Truck, state</div>
+  return html`<div class="strip ${view.body}">
+    <div class="group-label">${view.named}</div>
     <div class="group-label thick">Center of gravity, ${view.lengthUnit}${renderApart(view.apart)}</div>
     <div class="group-label thick">Tips at, degrees of slope · ± holds 19 times in 20</div>
     <div class="group-label thick">Do next</div>
@@ -92,9 +84,9 @@ function renderStrip(view: TitleBlockView): TemplateResult {
 }
 
 function renderFull(view: TitleBlockView): TemplateResult {
-  return html`<div class="full">
+  return html`<div class="full ${view.body}">
     <div class="truck">
-      <span class="field-label">truck</span>
+      <span class="field-label">${view.body}</span>
       <span class="truck-name">${view.truck}</span>
     </div>
     <div class="state">
@@ -132,16 +124,14 @@ function renderPrinted(view: TitleBlockView): TemplateResult {
     );
   return html`<div class="printed" aria-hidden="true">
     <div>
-      <span class="field-label">truck, state</span>
+      <span class="field-label">${view.named.toLowerCase()}</span>
       <div class="truck-name">${view.truck}</div>
       <div class="state-words">${view.state}</div>
     </div>
     <div>
-      <div class="field-label">
-        CG, ${view.lengthUnit}: ahead of rear axle, left of center, above ground${renderApart(view.apart)}
-      </div>
+      <div class="field-label">CG, ${view.lengthUnit}: ${view.printed.cg}${renderApart(view.apart)}</div>
       <div class="row">${values(view.cg)}</div>
-      <div class="field-label">tips at: left down, right down, climb, descent</div>
+      <div class="field-label">tips at: ${view.printed.tips}</div>
       <div class="row">${values(view.tips, '°')}</div>
     </div>
     <div class="holds field-label">± holds<br />19 times<br />in 20</div>

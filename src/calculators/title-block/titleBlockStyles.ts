@@ -137,9 +137,21 @@ export const titleBlockStyles = css`
     min-width: 0;
     align-content: center;
   }
+  /* An object has two places and two ends to tip over. */
+  .strip.object {
+    grid-template-columns:
+      minmax(9rem, 1.5fr) repeat(2, auto) repeat(2, auto)
+      minmax(12rem, 2.4fr) auto;
+  }
+  .strip.object > .group-label:nth-of-type(2) {
+    grid-column: 2 / span 2;
+  }
+  .strip.object > .group-label:nth-of-type(3) {
+    grid-column: 4 / span 2;
+  }
   .strip > .readings {
     grid-row: 1 / -1;
-    grid-column: 10;
+    grid-column: -2;
     align-content: center;
     padding: 0.2rem 0.75rem;
   }
@@ -230,6 +242,10 @@ export const titleBlockStyles = css`
   .full .cell.tip {
     grid-column: span 6;
   }
+  .full.object .cell,
+  .full.object .cell.tip {
+    grid-column: span 12;
+  }
   .full .cell + .cell {
     border-inline-start: 1px solid var(--rule);
   }
@@ -294,6 +310,11 @@ export const titleBlockStyles = css`
     .strip {
       grid-template-columns:
         minmax(7rem, 1.5fr) repeat(3, auto) repeat(4, auto)
+        minmax(9rem, 2.4fr) auto;
+    }
+    .strip.object {
+      grid-template-columns:
+        minmax(7rem, 1.5fr) repeat(2, auto) repeat(2, auto)
         minmax(9rem, 2.4fr) auto;
     }
     .strip > .truck,

@@ -1,8 +1,8 @@
 import { meters, type Estimate, type Length } from '../../physics';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { BuildState } from '../../sheet/schema';
-import { asText, keepNumbers, showLength } from '../shared/format';
-import { lengthUnitOf } from '../shared/readersUnits';
+import { asText, keepNumbers, showLength } from './format';
+import { lengthUnitOf } from './readersUnits';
 
 /** An answer in an object's own axes, in words: along the way from scale point 1 toward point 2, and beside it. */
 
