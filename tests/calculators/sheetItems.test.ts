@@ -77,6 +77,6 @@ describe('the title block', () => {
     Object.assign(state.dimensions.wheelbase, { text: String(313.5 / 25.4), unit: 'in' });
     const view = titleBlockView(demo, state, benchAnswer(state), false);
     expect(view.lengthUnit).toBe('in');
-    expect(view.cg[2].shown?.unit).toBe('in');
+    expect(view.cg[2]?.shown?.unit).toBe('in');
   });
 });

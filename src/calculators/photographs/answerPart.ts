@@ -4,7 +4,7 @@ import { onPictures } from '../../answer/onPictures';
 import type { Warning } from '../../answer/warnings';
 import type { Refusal } from '../../physics';
 import type { BuildState } from '../../sheet/schema';
-import { asText, keepNumbers, NO_BREAK, showLength } from '../shared/format';
+import { asText, keepNumbers, NO_BREAK, showAngle, showLength } from '../shared/format';
 import { objectPlace, objectSentence } from '../shared/objectWords';
 import { lengthUnitOf } from '../shared/readersUnits';
 import '../shared/resultView';
@@ -68,7 +68,12 @@ function numbers(parts: AnswerParts): TemplateResult {
       <div class="answer-detail">${detailFigure(sideAnswer(state, answer), answer.noseDirection)}</div>
     </div>
     <div class="answer-words">
-      ${state.body === 'object' ? html`<p class="crossing">${capital(objectSentence(state, answer))}</p>` : nothing}
+      ${
+        state.body === 'object'
+          ? html`<p class="crossing">${capital(objectSentence(state, answer))}</p>
+              ${tipSentence(answer)}`
+          : nothing
+      }
       <p class="crossing">${crossingSentence(state, answer)}</p>
       ${agree ? html`<p class="crossing">${agree}</p>` : nothing}
       ${
@@ -85,6 +90,12 @@ function numbers(parts: AnswerParts): TemplateResult {
       ${listSentence(state, answer)}
     </div>
   `;
+}
+
+function tipSentence({ baseTips }: AnswerParts['answer']): TemplateResult | typeof nothing {
+  if (!baseTips) return nothing;
+  const tips = baseTips.map(({ base, angle }) => `over base ${base} at ${asText(showAngle(angle))}`);
+  return html`<p class="crossing">Standing on its base it tips ${keepNumbers(tips.join(', '))}.</p>`;
 }
 
 function listSentence(state: BuildState, answer: AnswerParts['answer']): TemplateResult | typeof nothing {

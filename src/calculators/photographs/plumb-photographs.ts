@@ -322,7 +322,7 @@ export class Photographs extends LitElement {
   }
 
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
-    if (picture.kind === 'hanging') return sceneOfHang(state, answer, picture);
+    if (picture.kind === 'hanging' || state.body === 'object') return sceneOfHang(state, answer, picture);
     const eye = standingEye(answer);
     return eye && picture.id === standingOf(state)?.id ? standingScene(sideAnswer(state, answer), eye) : null;
   }

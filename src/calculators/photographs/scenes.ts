@@ -166,6 +166,15 @@ function clearest(
   return room(corners[1]) > room(corners[0]) ? corners[1] : corners[0];
 }
 
+/** A standing picture from an end or the top: the center of gravity where the answer puts it. */
+export const pointScene =
+  (cg: Place | null): SurfaceScene =>
+  (at) => {
+    if (!cg) return svg``;
+    const { x, y } = at(cg);
+    return svg`${centerOfGravitySign(point(x, y))}`;
+  };
+
 /**
  * A hanging picture: the marked string solid, carried on as a plumb line through the truck; the center of gravity
  * where the answer puts it, which must lie on that line.

@@ -19,21 +19,35 @@ import { hangNumber } from '../../sheet/hangs';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { cgInHang } from './answerView';
 import type { SurfaceScene } from './markingSurface';
-import { hangingScene } from './scenes';
+import { objectOverlay } from './objectScene';
+import { hangingScene, pointScene } from './scenes';
 import { crossedIn } from './smallestPathView';
-import type { Size } from './surfaceView';
+import type { Place, Size } from './surfaceView';
 
 /** How far a line runs on past the center of gravity, px. */
 const PAST_CG = 56;
 
 /**
- * What is drawn on a hanging picture: the center of gravity of the whole answer where there is one, else where the
- * strings cross on the pictures themselves, with its ellipse; else the string's own line.
+ * What is drawn on a hanging picture, and on any of an object: the center of gravity of the whole answer where there is
+ * one, else where the strings cross on the pictures themselves, with its ellipse; else the string's own line.
  */
 export function sceneOfHang(state: BuildState, answer: BenchAnswer, picture: Picture): SurfaceScene {
   const place = cgInHang(answer, picture);
   const crossed = place ? null : crossedIn(state, picture);
-  return crossed ? crossedScene(state, crossed) : hangingScene(picture, place);
+  const scene = crossed
+    ? crossedScene(state, crossed)
+    : picture.kind === 'hanging'
+      ? hangingScene(picture, place)
+      : pointScene(place);
+  const center = place ?? crossed?.place;
+  if (!center || state.body !== 'object') return scene;
+  return (at, box, enlarged) => {
+    const onSurface = (each: Place): Point => {
+      const { x, y } = at(each);
+      return point(x, y);
+    };
+    return svg`${objectOverlay(state, answer, picture, onSurface(center), onSurface)}${scene(at, box, enlarged)}`;
+  };
 }
 
 /** Every line as it lies in this picture, the 95 % region, and the quartered circle where they cross. */

@@ -276,15 +276,12 @@ const ENDS: readonly (readonly [MarkRole, string])[] = [
   ['base 2', 'the second end of the base'],
 ];
 
-function baseRung(state: BuildState, _answer: BenchAnswer, at: Picture | null): Open {
-  const marked = state.pictures.some(
-    (picture) => picture.counted && ENDS.every(([role]) => isMarked(picture, role)),
-  );
+function baseRung(state: BuildState, answer: BenchAnswer, at: Picture | null): Open {
   return {
     key: 'base',
     title: 'The base',
     buys: 'tip angles over either end of it',
-    done: marked,
+    done: (answer.baseTips?.length ?? 0) > 0,
     needs: at ? openMarks(state, at, ENDS) : [],
     or: null,
   };
