@@ -4,8 +4,9 @@ import { hangRotation, hangTruck } from '../../demo/world/hang';
 import { centerOfGravity, hookPlace } from '../../demo/world/truck';
 import { size, subtract, turn } from '../../demo/world/vector';
 import { tolerance } from '../../tolerances';
-import { CASES, crossingsOf, drawCase, truckOf } from './cases';
+import { CASES, crossingsOf, drawCase } from './cases';
 import { HAMMER } from './hammer';
+import { truckOf } from './setups';
 import { hungPose, inWorld } from './shots';
 
 const DRAWS = Array.from({ length: 5 }, (_, n) => n);
@@ -41,7 +42,7 @@ describe('the photographed world', () => {
 
   it.each(CASES)('puts the CG of each hang on the string, body and side as seen: %s', (name) => {
     for (const n of DRAWS) {
-      const { cg, shots } = drawCase(name, n, { sticking: true });
+      const { cg, shots } = drawCase(name, n, ['sticking']);
       for (const { hanging, suspension, pose, view } of shots) {
         if (suspension === 'locked' && hanging) {
           const [x, y, z] = inWorld(pose, cg);
