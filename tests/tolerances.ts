@@ -742,6 +742,11 @@ const table = {
     unit: 'kg/m³',
     reason: 'Half a pound by the cubic foot, to which the tables round.',
   },
+  'offered mark: place': {
+    value: 0.011,
+    unit: 'px',
+    reason: 'Places are kept to a hundredth of a pixel; the turn itself is in double precision.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;

@@ -1,7 +1,7 @@
 import { emptyBodyMark, emptyHook, emptyPicture } from '../../sheet/empty';
 import type { BenchSheet, BuildState, Hook, Mark, MarkRole, Picture } from '../../sheet/schema';
 import { hangsOf } from '../../sheet/hangs';
-import { BODY_MARK_KEYS, standingOf } from './roles';
+import { BODY_MARK_KEYS } from './roles';
 import { rounded, type Place } from './surfaceView';
 
 /**
@@ -92,36 +92,74 @@ export const nameBodyMark = (key: string, name: string): SheetRecipe =>
   });
 
 /**
- * Adds a picture that has just been stored. The first one of a state is the standing picture, every further one
- * a hang from a hook of its own; a state without body marks gets three to look for, since two give no check.
+ * Adds a picture that has just been stored; an unsorted one waits for sortPicture. A state without body marks gets
+ * three to look for, since two give no check. `focalLength` as that of a 35 mm camera, mm, where the file tells it.
  */
-export const addPicture = (id: string, kind: Picture['kind'], width: number, height: number): SheetRecipe =>
+export const addPicture = (
+  id: string,
+  kind: Picture['kind'],
+  width: number,
+  height: number,
+  focalLength: number | null = null,
+): SheetRecipe =>
   inState((state) => {
-    const picture: Picture = { ...emptyPicture(kind, width, height), id };
-    const like = standingOf(state) ?? hangsOf(state)[0];
-    if (like) Object.assign(picture, { view: like.view, distance: structuredClone(like.distance) });
-    if (kind === 'hanging') {
-      picture.suspension = hangsOf(state).at(-1)?.suspension ?? 'locked';
-      const unused = state.hooks.find((hook) => !state.pictures.some((other) => other.hook === hook.id));
-      const hook = unused ?? emptyHook();
-      if (!unused) state.hooks.push(hook);
-      picture.hook = hook.id;
-    }
+    const picture: Picture = { ...emptyPicture('unsorted', width, height), id };
+    if (focalLength !== null) picture.focalLength.text = String(focalLength);
+    sort(state, picture, kind);
     state.pictures.push(picture);
     if (state.bodyMarks.length === 0)
       state.bodyMarks.push(...['A', 'B', 'C'].map((key) => emptyBodyMark(key)));
   });
 
+/**
+ * Says what a picture shows. One that nobody had sorted takes side, camera distance and suspension over from those
+ * sorted before it; a hanging one gets a hook of its own, and one that no longer hangs gives it back.
+ */
+export const sortPicture = (id: string, kind: Picture['kind']): SheetRecipe =>
+  inPicture(id, (picture, state) => sort(state, picture, kind));
+
+function sort(state: BuildState, picture: Picture, kind: Picture['kind']): void {
+  if (picture.kind === 'unsorted' && kind !== 'unsorted') {
+    const like = state.pictures.findLast((other) => other.kind !== 'unsorted' && other.id !== picture.id);
+    if (like) Object.assign(picture, { view: like.view, distance: structuredClone(like.distance) });
+    picture.suspension = hangsOf(state).at(-1)?.suspension ?? 'locked';
+  }
+  picture.kind = kind;
+  if (kind === 'hanging') {
+    // Of an object the string alone is used: its hook has no place in axes that only the picture gives.
+    if (picture.hook === null && state.body === 'truck') picture.hook = spareHook(state);
+  } else {
+    const former = picture.hook;
+    picture.hook = null;
+    forgetIdleHook(state, former);
+  }
+}
+
+/** A hook that no picture hangs from, or a new one. */
+function spareHook(state: BuildState): string {
+  const unused = state.hooks.find((hook) => !state.pictures.some((other) => other.hook === hook.id));
+  if (unused) return unused.id;
+  const hook = emptyHook();
+  state.hooks.push(hook);
+  return hook.id;
+}
+
+/** Drops a hook for which nothing was typed and that nothing else uses. */
+function forgetIdleHook(state: BuildState, id: string | null): void {
+  const hook = state.hooks.find((candidate) => candidate.id === id);
+  if (!hook || state.pictures.some((other) => other.hook === hook.id)) return;
+  const typed = [hook.ahead, hook.height, hook.left].some(({ text }) => text !== '');
+  const marked = state.pictures.some((other) => other.marks.some(({ role }) => role === `hook ${hook.id}`));
+  const hung = state.readings.some((reading) => reading.kind === 'hang line' && reading.hook === hook.id);
+  if (!typed && !marked && !hung && hook.name === '')
+    state.hooks = state.hooks.filter((candidate) => candidate.id !== hook.id);
+}
+
 /** Takes a picture out, and the hook made for it where nothing was typed for that hook and nothing else uses it. */
 export const removePicture = (id: string): SheetRecipe =>
   inPicture(id, (picture, state) => {
     state.pictures = state.pictures.filter((other) => other.id !== id);
-    const hook = state.hooks.find((candidate) => candidate.id === picture.hook);
-    if (!hook || state.pictures.some((other) => other.hook === hook.id)) return;
-    const typed = [hook.ahead, hook.height, hook.left].some(({ text }) => text !== '');
-    const marked = state.pictures.some((other) => other.marks.some(({ role }) => role === `hook ${hook.id}`));
-    if (!typed && !marked && hook.name === '')
-      state.hooks = state.hooks.filter((candidate) => candidate.id !== hook.id);
+    forgetIdleHook(state, picture.hook);
   });
 
 /** Leaves a picture out of the answer with a reason, or counts it again; it is kept either way. */
@@ -143,4 +181,28 @@ export const chooseHook = (pictureId: string, hookId: string | null): SheetRecip
     // The mark in this picture stays where the string pulls; only the hook it belongs to has another name now.
     for (const mark of picture.marks)
       if (former !== null && mark.role === `hook ${former}`) mark.role = `hook ${picture.hook}`;
+  });
+
+/** The hook of a hang is not known, or not worth measuring: its string alone gives the line. */
+export const untieHook = (pictureId: string): SheetRecipe =>
+  inPicture(pictureId, (picture, state) => {
+    const former = picture.hook;
+    picture.hook = null;
+    picture.marks = picture.marks.filter(({ role }) => role !== `hook ${former}`);
+    forgetIdleHook(state, former);
+  });
+
+/** Puts several marks at places of a picture as one step: those that were offered and looked right. */
+export const placeMarks = (
+  pictureId: string,
+  marks: readonly { readonly role: MarkRole; readonly place: Place }[],
+): SheetRecipe => {
+  const recipes = marks.map(({ role, place }) => placeMark(pictureId, role, place));
+  return (draft) => recipes.forEach((recipe) => recipe(draft));
+};
+
+/** What is measured: a truck on its wheels, or any object, with axes of its own. */
+export const chooseBody = (body: BuildState['body']): SheetRecipe =>
+  inState((state) => {
+    state.body = body;
   });

@@ -1,5 +1,6 @@
 import { edit, openState, putPicture } from '../../sheet/bench';
 import { newId } from '../../sheet/ids';
+import type { BuildState, Picture } from '../../sheet/schema';
 import { decodePicture } from '../../photo/decode/decodePicture';
 import { addPicture } from './edits';
 import { standingOf } from './roles';
@@ -11,8 +12,9 @@ export interface ImportOutcome {
 }
 
 /**
- * Reads files one after the other and adds them to the open state: the first one as the standing picture where
- * there is none yet, or the one whose name says so, all others as hangs. `signal` stops it; what was added stays.
+ * Reads files one after the other and adds them to the open state. A single one is what the page asks for next;
+ * several at once are for the reader to sort, since no name and no order says what they show. `signal` stops it;
+ * what was added stays.
  */
 export async function importPictures(
   files: readonly File[],
@@ -21,11 +23,7 @@ export async function importPictures(
 ): Promise<ImportOutcome> {
   const added: string[] = [];
   const problems: string[] = [];
-  const named = files.findIndex(({ name }) => /stand/i.test(name));
-  const first = Math.max(0, named);
-  // The standing picture goes first, so that hangs take its side and camera distance over.
-  const ordered = files.toSorted((a, b) => Number(b === files[first]) - Number(a === files[first]));
-  for (const [index, file] of ordered.entries()) {
+  for (const [index, file] of files.entries()) {
     progress(index);
     if (signal.aborted) break;
     const decoded = await decodePicture(file, { signal });
@@ -42,10 +40,17 @@ export async function importPictures(
       problems.push(stored.message);
       continue;
     }
-    const kind = standingOf(openState.peek()) ? 'hanging' : 'standing';
-    const outcome = edit(`Add ${kind} picture`, addPicture(id, kind, width, height));
+    const kind = files.length > 1 ? 'unsorted' : kindAskedFor(openState.peek());
+    const label = kind === 'unsorted' ? 'Add a picture' : `Add ${kind} picture`;
+    const outcome = edit(label, addPicture(id, kind, width, height));
     if (outcome.ok) added.push(id);
     else problems.push(outcome.message);
   }
   return { added, problems };
+}
+
+/** What the next single picture shows, by what the page asks for; 'unsorted' where that may be among others. */
+function kindAskedFor(state: BuildState): Picture['kind'] {
+  if (state.body === 'object' || standingOf(state)) return 'hanging';
+  return state.pictures.some(({ kind }) => kind === 'unsorted') ? 'unsorted' : 'standing';
 }

@@ -88,6 +88,13 @@ export const markingSurfaceStyles = css`
   .sight.look-again .ring {
     stroke: var(--red);
   }
+  .sight.offered .ring {
+    stroke-dasharray: 3.2 2.6;
+  }
+  .sight.offered text {
+    font-weight: 500;
+    font-style: italic;
+  }
   .sight text {
     fill: var(--blue);
     font-size: 15px;

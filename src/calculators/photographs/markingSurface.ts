@@ -1,4 +1,4 @@
-import { html, LitElement, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
+import { html, LitElement, nothing, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { figureStyles } from '../../figures';
@@ -36,6 +36,8 @@ export interface SurfaceMark {
   readonly lookAgain: boolean;
   /** Body marks carry a letter and a sight with four ticks, all others a ring. */
   readonly body: boolean;
+  /** true: a place that another picture suggests. It is no mark until the reader accepts or moves it. */
+  readonly offered?: boolean;
 }
 
 /**
@@ -47,6 +49,8 @@ export type SurfaceScene = (at: (place: Place) => Place, box: Size, enlarged: bo
 /** What the surface asks of its owner. A drag is told from start to drop or cancel; nudges and placing at once. */
 export type SurfaceEvent =
   | { readonly kind: 'place'; readonly place: Place }
+  /** A press on an offered mark, or Enter there: `exactly` where it is to stand just as it was offered. */
+  | { readonly kind: 'accept'; readonly role: string; readonly place: Place; readonly exactly: boolean }
   | { readonly kind: 'drag'; readonly role: string; readonly place: Place }
   | { readonly kind: 'drop'; readonly role: string; readonly place: Place }
   | { readonly kind: 'cancel'; readonly role: string }
@@ -84,6 +88,9 @@ const SMALL_SURFACE = 440;
 /** Below this the loupe would show less than the surface does at a glance; screen pixels for one of the picture. */
 const LEAST_LOUPE_SCALE = 2.5;
 const MOST_LOUPE_SCALE = 24;
+
+/** A wide ring, open enough to show the corner in it. */
+const OFFERED_SIGN = 'M-8 0A8 8 0 1 0 8 0A8 8 0 1 0-8 0M-.6 0H.6M0-.6V.6';
 
 type Gesture =
   | {
@@ -301,19 +308,23 @@ export class MarkingSurface extends LitElement {
     const { x, y } = at(place);
     const classes = ['sight', mark.body ? '' : 'other', mark.counted ? '' : 'aside'];
     if (mark.lookAgain) classes.push('look-again');
+    if (mark.offered) classes.push('offered');
     if (mark.role === this.selected) classes.push('selected');
     if (mark.label.length > 2) classes.push('quiet-label');
-    const shape = mark.body
-      ? 'M-6 0A6 6 0 1 0 6 0A6 6 0 1 0-6 0M0-2.5V-10M0 2.5V10M-2.5 0H-10M2.5 0H10'
-      : 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0M-.6 0H.6M0-.6V.6';
+    const shape = mark.offered
+      ? OFFERED_SIGN
+      : mark.body
+        ? 'M-6 0A6 6 0 1 0 6 0A6 6 0 1 0-6 0M0-2.5V-10M0 2.5V10M-2.5 0H-10M2.5 0H10'
+        : 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0M-.6 0H.6M0-.6V.6';
     const small = this.box.width < SMALL_SURFACE ? 0.78 : 1;
     const leftward = x > this.box.width - 70 && mark.label.length > 2;
-    const state = `${mark.name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${mark.counted ? '' : ', set aside'}`;
+    const state = `${mark.name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${mark.offered ? ', offered. Enter accepts it' : mark.counted ? '' : ', set aside'}`;
     return svg`<g
       class=${classes.filter(Boolean).join(' ')}
       role="button"
       tabindex="0"
-      data-role=${mark.role}
+      data-role=${mark.offered ? nothing : mark.role}
+      data-offered=${mark.offered ? mark.role : nothing}
       aria-label=${state}
       aria-pressed=${mark.role === this.selected ? 'true' : 'false'}
       transform="translate(${x.toFixed(2)} ${y.toFixed(2)})"
@@ -353,7 +364,8 @@ export class MarkingSurface extends LitElement {
   #surface = (): HTMLElement | null => this.renderRoot.querySelector<HTMLElement>('.surface');
 
   #sight(role: string): SVGElement | null {
-    return this.renderRoot.querySelector<SVGElement>(`[data-role="${CSS.escape(role)}"]`);
+    const name = CSS.escape(role);
+    return this.renderRoot.querySelector<SVGElement>(`[data-role="${name}"], [data-offered="${name}"]`);
   }
 
   /** The surface has the picture's shape, within reason: neither a strip nor a tower. */
@@ -414,9 +426,8 @@ export class MarkingSurface extends LitElement {
 
   #roleAt(event: Event): string | null {
     const [target] = event.composedPath();
-    return target instanceof Element
-      ? (target.closest('[data-role]')?.getAttribute('data-role') ?? null)
-      : null;
+    const sight = target instanceof Element ? target.closest('[data-role], [data-offered]') : null;
+    return sight?.getAttribute('data-role') ?? sight?.getAttribute('data-offered') ?? null;
   }
 
   /**
@@ -572,6 +583,10 @@ export class MarkingSurface extends LitElement {
     const { picture, view, dragged } = this;
     this.#end();
     if (!picture || !view) return;
+    if (gesture.kind === 'mark' && !gesture.moved && this.#isOffered(gesture.role)) {
+      const exact = insidePicture(toPicture(view, place), picture);
+      this.#ask({ kind: 'accept', role: gesture.role, place: exact, exactly: false });
+    }
     if (gesture.kind === 'mark' && gesture.moved && dragged) this.#ask({ kind: 'drop', ...dragged });
     if (gesture.kind !== 'press') return;
     const at = toPicture(view, place);
@@ -582,6 +597,9 @@ export class MarkingSurface extends LitElement {
       this.renderRoot.querySelector<SVGElement>('.overlay')?.focus({ preventScroll: true });
     }
   };
+
+  #isOffered = (role: string): boolean =>
+    this.marks.some((mark) => mark.role === role && mark.offered === true);
 
   #cancelled = (event: PointerEvent): void => {
     this.#pointers.delete(event.pointerId);
@@ -662,7 +680,9 @@ export class MarkingSurface extends LitElement {
       this.view = panned(this.view, -arrow[0] * step, -arrow[1] * step, this.picture, this.box);
       return true;
     }
-    if (event.key === '+' || event.key === '=') this.zoom(ZOOM_STEP);
+    if (mark?.offered && event.key === 'Enter')
+      this.#ask({ kind: 'accept', role: mark.role, place: mark, exactly: true });
+    else if (event.key === '+' || event.key === '=') this.zoom(ZOOM_STEP);
     else if (event.key === '-' || event.key === '−' || event.key === '_') this.zoom(1 / ZOOM_STEP);
     else if (event.key === '0') this.fit();
     else if (mark && (event.key === 'Delete' || event.key === 'Backspace'))

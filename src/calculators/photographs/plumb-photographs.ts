@@ -31,9 +31,18 @@ import '../shared/warning';
 import { answerPart, stageAnswer, type AnswerParts } from './answerPart';
 import { sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
-import { addBodyMark, countMark, inPicture as changePicture, placeMark, removeMark } from './edits';
+import {
+  addBodyMark,
+  countMark,
+  inPicture as changePicture,
+  placeMark,
+  placeMarks,
+  removeMark,
+  removePicture,
+  sortPicture,
+} from './edits';
 import './filmStrip';
-import type { StripEvent, StripPicture } from './filmStrip';
+import type { FilmStrip, Sorting, StripEvent, StripPicture } from './filmStrip';
 import { foldStyles, type FoldMemory } from './foldParts';
 import { givensPart } from './givensPart';
 import { rowId } from './givenRow';
@@ -47,13 +56,18 @@ import { Nearness } from './nearness';
 import { nextPicture, nextStep, timeToHang } from './nextStep';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
+import type { OfferedMark } from './offeredMarks';
+import { offerPart, offerStyles } from './offerPart';
+import { Offers } from './offers';
 import { photographsStyles } from './photographs.styles';
 import { PictureIntake, pictureIntakeStyles } from './pictureIntake';
 import { PictureShelf, type ShelvedPicture } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
+import { progressPart, progressStyles } from './progressPart';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
+  markingProgress,
   mirrored,
   MOST_BODY_MARKS,
   nextRole,
@@ -69,7 +83,9 @@ import { standingScene } from './scenes';
 import { printedHang, smallestPathStyles } from './smallestPathPart';
 import { sceneOfHang } from './smallestPathScene';
 import { shownCrossing } from './smallestPathView';
+import { sortNow } from './sortNow';
 import { insidePicture, type Place } from './surfaceView';
+import { isSide, standingOfView, viewWords } from './views';
 import { uncertaintyPart } from './uncertaintyPart';
 import { lower } from './words';
 import { workingPart } from './workingPart';
@@ -99,6 +115,7 @@ export class Photographs extends LitElement {
   @reactive() private roomy = false;
   @reactive() private saving = '';
 
+  @query('plumb-film-strip') private readonly strip!: FilmStrip | null;
   @query('plumb-marking-surface') private readonly surface!: MarkingSurface | null;
 
   private readonly sheet = new SheetController(this, () => ({
@@ -119,6 +136,7 @@ export class Photographs extends LitElement {
   #settleTimer: ReturnType<typeof setTimeout> | undefined;
   #observer: ResizeObserver | undefined;
   #lastAnswer: BenchAnswer | undefined;
+  readonly #offers = new Offers();
   #photographsOnly = new WeakMap<BuildState, BuildState>();
 
   static override styles = [
@@ -132,6 +150,8 @@ export class Photographs extends LitElement {
     pictureIntakeStyles,
     cautionStyles,
     invitationStyles,
+    progressStyles,
+    offerStyles,
     budgetStyles,
     workingStyles,
     registrationTableStyles,
@@ -181,6 +201,7 @@ export class Photographs extends LitElement {
         @drop=${this.intake.dropped}
         @keydown=${this.#panelKey}
       >
+        ${picture ? progressPart({ state, picture, goTo: this.#goOnWith }) : nothing}
         <div class=${picture ? 'sections' : 'sections empty'}>
           ${this.#figureCell(state, picture, answer)}
           ${
@@ -230,6 +251,7 @@ export class Photographs extends LitElement {
             .next=${nextPicture(state)}
             .busy=${this.intake.busy}
             .dropping=${this.intake.dropping}
+            .body=${state.body}
             @strip=${this.#onStrip}
           ></plumb-film-strip>`,
       )}
@@ -257,14 +279,22 @@ export class Photographs extends LitElement {
     return state.pictures.map((picture) => {
       const shelved = this.#shelved(picture);
       const left = openSteps(state, picture).length;
+      const unsorted = picture.kind === 'unsorted';
       return {
         id: picture.id,
         name: pictureName(state, picture),
-        caption: pictureCaption(state, picture),
+        caption: captionInStrip(state, picture),
         url: shelved.kind === 'ready' ? shelved.url : null,
-        status: !picture.counted ? 'set aside' : left === 0 ? 'marked' : `${left} to do`,
+        status: unsorted
+          ? 'to sort'
+          : !picture.counted
+            ? 'set aside'
+            : left === 0
+              ? 'marked'
+              : `${left} to do`,
         open: left > 0 && picture.counted,
         counted: picture.counted,
+        unsorted,
       };
     });
   }
@@ -281,25 +311,72 @@ export class Photographs extends LitElement {
     const armed = this.#armed(rolesOf(state, picture));
     const name = pictureName(state, picture);
     return html`<plumb-marking-surface
-      .picture=${picture}
-      .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
-      .marks=${this.#surfaceMarks(state, picture, answer)}
-      .scene=${this.#scene(state, picture, answer)}
-      .selected=${this.selected}
-      .armed=${armed}
-      .name=${`${name}, picture of the truck ${picture.kind}`}
-      .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser. Import the sheet with its pictures, or remove this one and add it again.' : 'Reading the picture …'}
-      .loupeBeside=${this.roomy}
-      ?staged=${projected()}
-      @surface=${this.#onSurface}
-      >${nextStep({ state, picture, armed, answer, choosePicture: this.#choosePicture, goTo: this.#goTo })}</plumb-marking-surface
-    >`;
+        .picture=${picture}
+        .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
+        .marks=${this.#surfaceMarks(state, picture, answer)}
+        .scene=${this.#scene(state, picture, answer)}
+        .selected=${this.selected}
+        .armed=${armed}
+        .name=${picture.kind === 'unsorted' ? `${name}, not sorted yet` : `${name}, picture of the ${state.body} ${picture.kind}`}
+        .waiting=${shelved.kind === 'missing' ? 'The file of this picture is not in this browser. Import the sheet with its pictures, or remove this one and add it again.' : 'Reading the picture …'}
+        .loupeBeside=${this.roomy}
+        ?staged=${projected()}
+        @surface=${this.#onSurface}
+        >${
+          picture.kind === 'unsorted'
+            ? sortNow(state, picture, this.#sort)
+            : nextStep({
+                state,
+                picture,
+                armed,
+                answer,
+                choosePicture: this.#choosePicture,
+                goTo: this.#goTo,
+              })
+        }</plumb-marking-surface
+      >${projected() ? nothing : this.#offer(state, picture)}`;
+  }
+
+  /** Places that another picture suggests for points not marked here yet: what they are, and how to take them. */
+  #offer(state: BuildState, picture: Picture): TemplateResult | typeof nothing {
+    const offer = this.#offers.of(state, picture);
+    if (!offer) return nothing;
+    return offerPart({
+      state,
+      offer,
+      nameOf: ({ role }) => roleName(state, picture, role),
+      inHand: offer.marks.find(({ role }) => role === this.selected) ?? null,
+      accept: (marks) => this.#accept(picture, marks),
+      decline: () => {
+        this.#offers.decline(picture.id);
+        this.selected = null;
+        this.requestUpdate();
+      },
+    });
+  }
+
+  #offeredMarks(state: BuildState, picture: Picture, slots: readonly RoleSlot[]): readonly SurfaceMark[] {
+    if (projected()) return [];
+    return (this.#offers.of(state, picture)?.marks ?? []).map(({ role, place }) => {
+      const slot = slots.find((candidate) => candidate.role === role);
+      return {
+        role,
+        label: slot?.label ?? '',
+        name: slot?.name ?? role,
+        ...place,
+        counted: true,
+        lookAgain: false,
+        body: role.startsWith('mark '),
+        offered: true,
+      };
+    });
   }
 
   #surfaceMarks(state: BuildState, picture: Picture, answer: BenchAnswer): readonly SurfaceMark[] {
     const slots = rolesOf(state, picture);
     const worst = answer.pictures.find(({ pictureId }) => pictureId === picture.id)?.worst ?? null;
-    return picture.marks.flatMap((mark) => {
+    const offered = this.#offeredMarks(state, picture, slots);
+    const own = picture.marks.flatMap((mark) => {
       const slot = slots.find(({ role }) => role === mark.role);
       if (!slot) return [];
       return [
@@ -315,6 +392,7 @@ export class Photographs extends LitElement {
         },
       ];
     });
+    return [...own, ...offered];
   }
 
   #armed(slots: readonly RoleSlot[]): RoleSlot | null {
@@ -334,8 +412,7 @@ export class Photographs extends LitElement {
     const shown = standing ?? state.pictures.find(({ id }) => id === hang);
     const shelved = shown ? this.#shelved(shown) : null;
     if (!shown || shelved?.kind !== 'ready') return nothing;
-    if (!standing)
-      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
+    if (!standing) return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
     </div>`;
@@ -503,23 +580,29 @@ export class Photographs extends LitElement {
 
   #marksCell(state: BuildState, picture: Picture, answer: BenchAnswer): TemplateResult {
     const slots = rolesOf(state, picture);
+    const offered = this.#offers.of(state, picture)?.marks.find(({ role }) => role === this.selected);
     const armed = this.#armed(slots);
     const mark = picture.marks.find(({ role }) => role === this.selected);
     const shelved = this.#shelved(picture);
     const scale = this.surface?.loupeScale ?? 3;
-    const inHand = mark ? roleName(state, picture, mark.role) : '';
+    const inHand = mark || offered ? roleName(state, picture, (mark ?? offered)?.role ?? '') : '';
+    if (picture.kind === 'unsorted')
+      return html`<section class="marks-cell on-pad" aria-label="Marks">
+        <h4 class="section-title">Marks</h4>
+        <p class="note">Say first what ${lower(pictureName(state, picture))} shows.</p>
+      </section>`;
     return html`<section class="marks-cell on-pad" aria-label="Marks">
       <h4 class="section-title">Marks <span class="quiet-text">${pictureName(state, picture)}</span></h4>
-      <div class=${mark ? 'loupe-row' : 'loupe-row idle'}>
+      <div class=${mark || offered ? 'loupe-row' : 'loupe-row idle'}>
         <div class="loupe-place">
           <plumb-loupe
             .source=${shelved.kind === 'ready' ? shelved.bitmap : null}
             .picture=${picture}
-            .place=${this.look ?? mark ?? null}
+            .place=${this.look ?? mark ?? offered?.place ?? null}
             .scale=${scale}
             .diameter=${160}
           ></plumb-loupe
-          >${mark || this.look ? nothing : html`<p>Press a mark to see it here, enlarged.</p>`}
+          >${mark || offered || this.look ? nothing : html`<p>Press a mark to see it here, enlarged.</p>`}
         </div>
         <plumb-nudge-pad .what=${inHand} @nudge=${this.#onNudge}></plumb-nudge-pad>
       </div>
@@ -541,7 +624,8 @@ export class Photographs extends LitElement {
           inHand: mark ? this.selected : (armed?.role ?? null),
           open: this.roomy || openSteps(state, picture).length > 0,
           choose: this.#choosePoint,
-          ...(picture.kind === 'standing' && state.bodyMarks.length < MOST_BODY_MARKS
+          ...((picture.kind === 'standing' || standingOfView(state, picture.view) === null) &&
+          state.bodyMarks.length < MOST_BODY_MARKS
             ? { add: () => edit('Add a body mark', addBodyMark()) }
             : {}),
         }),
@@ -570,8 +654,13 @@ export class Photographs extends LitElement {
 
   readonly #onNudge = (event: CustomEvent<NudgeDetail>): void => {
     const picture = this.#picture;
-    const mark = picture?.marks.find(({ role }) => role === this.selected);
-    if (!picture || !mark) return;
+    if (!picture) return;
+    const offered = this.#offers.of(this.sheet.value.state, picture);
+    const held = offered?.marks.find(({ role }) => role === this.selected);
+    const mark =
+      picture.marks.find(({ role }) => role === this.selected) ??
+      (held && { role: held.role, ...held.place });
+    if (!mark) return;
     const { dx, dy } = event.detail;
     const place = insidePicture({ x: mark.x + dx, y: mark.y + dy }, picture);
     this.surface?.bringIntoView(place);
@@ -583,6 +672,7 @@ export class Photographs extends LitElement {
   readonly #onStrip = (event: CustomEvent<StripEvent>): void => {
     const { detail } = event;
     if (detail.kind === 'choose') this.#choosePicture(detail.id);
+    else if (detail.kind === 'sort') this.#sort(detail.id, detail.as);
     else void this.intake.take(detail.files);
   };
 
@@ -601,8 +691,49 @@ export class Photographs extends LitElement {
     const [first] = ids;
     if (first === undefined) return;
     this.#choosePicture(first);
-    this.#tell(ids.length === 1 ? 'Picture added.' : `${ids.length} pictures added.`);
+    const { state } = this.sheet.value;
+    const toSort = state.pictures.find(({ id, kind }) => id === first && kind === 'unsorted');
+    const added = ids.length === 1 ? 'Picture added.' : `${ids.length} pictures added.`;
+    this.#tell(
+      toSort ? `${added} Say of each whether it shows the ${state.body} standing or hanging.` : added,
+    );
+    if (toSort) void this.updateComplete.then(() => this.strip?.focusPicture(first));
   }
+
+  /** The reader says what a picture shows; the next one that nobody has sorted comes to hand, else this one. */
+  readonly #sort = (id: string, as: Sorting): void => {
+    const before = this.sheet.value.state.pictures.find((picture) => picture.id === id);
+    if (!before) return;
+    const name = pictureName(this.sheet.value.state, before);
+    const done =
+      as === 'left out'
+        ? edit(`Leave out ${lower(name)}`, removePicture(id))
+        : edit(`Sort ${lower(name)} as ${as}`, sortPicture(id, as));
+    if (!done.ok) return;
+    const { state } = this.sheet.value;
+    const waiting = state.pictures.filter(({ kind }) => kind === 'unsorted');
+    const at = state.pictures.findIndex((picture) => picture.id === id);
+    const next = waiting.find((picture) => state.pictures.indexOf(picture) > at) ?? waiting[0];
+    const shown = next ?? standingOf(state) ?? this.#picture;
+    if (shown) this.#choosePicture(shown.id);
+    const left = waiting.length === 0 ? 'All are sorted.' : `${waiting.length} left to sort.`;
+    this.#tell(`${name}: ${as}. ${left}`);
+    void this.updateComplete.then(() =>
+      shown ? this.strip?.focusPicture(shown.id) : this.strip?.focusAdd(),
+    );
+  };
+
+  /** From the line of progress: to a picture, its next point in hand. */
+  readonly #goOnWith = (picture: Picture, next: RoleSlot | null): void => {
+    this.#choosePicture(picture.id);
+    this.chosen = next?.role ?? null;
+    if (next) this.#tell(`${next.name} in hand. ${next.where}`);
+    void this.updateComplete.then(async () => {
+      if (picture.kind === 'unsorted') return this.strip?.focusPicture(picture.id);
+      await this.surface?.focusMark(null);
+      this.surface?.scrollIntoView({ block: 'nearest' });
+    });
+  };
 
   readonly #choosePicture = (id: string): void => {
     this.drag.cancel();
@@ -619,6 +750,9 @@ export class Photographs extends LitElement {
     switch (detail.kind) {
       case 'place':
         this.#place(picture, detail.place);
+        return;
+      case 'accept':
+        this.#acceptPressed(picture, detail);
         return;
       case 'drag':
         this.drag.over(picture.id, detail.role, detail.place);
@@ -652,19 +786,60 @@ export class Photographs extends LitElement {
     const { state } = this.sheet.value;
     const slot = this.#armed(rolesOf(state, picture));
     if (!slot) return;
+    this.#placeSlot(picture, slot, place);
+  }
+
+  #placeSlot(picture: Picture, slot: RoleSlot, place: Place): void {
     const placed = edit(`Mark ${lower(slot.name)}`, placeMark(picture.id, slot.role, place));
     if (!placed.ok) return;
+    this.#offers.marked(picture.id);
     this.chosen = null;
     this.selected = slot.role;
     this.look = null;
-    this.#tellPlace(slot.name, place);
+    this.#tellPlace(slot.name, place, picture.id);
     void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
+  }
+
+  /** Marks that were offered become marks, where they were offered, as one step of undo. */
+  #accept(picture: Picture, marks: readonly OfferedMark[]): void {
+    const [first] = marks;
+    if (!first) return;
+    const { state } = this.sheet.value;
+    const name = roleName(state, picture, first.role);
+    const what = marks.length === 1 ? lower(name) : `${marks.length} offered marks`;
+    if (!edit(`Accept ${what}`, placeMarks(picture.id, marks)).ok) return;
+    this.#offers.marked(picture.id);
+    this.chosen = null;
+    this.selected = first.role;
+    this.look = null;
+    if (marks.length === 1) this.#tellPlace(name, first.place, picture.id);
+    else this.#tell(`${marks.length} marks accepted. Look at each in the loupe.`);
+    void this.updateComplete.then(() => this.surface?.focusMark(first.role));
+  }
+
+  /**
+   * A press at an offered mark places that point where it was pressed. As long as the offer is only a layout from
+   * elsewhere, a mark lying there says nothing of what the reader points at: the point in hand is meant.
+   */
+  #acceptPressed(picture: Picture, { role, place, exactly }: SurfaceEvent & { kind: 'accept' }): void {
+    const { state } = this.sheet.value;
+    const offer = this.#offers.of(state, picture);
+    const offered = offer?.marks.find((mark) => mark.role === role);
+    const slot = rolesOf(state, picture).find((candidate) => candidate.role === role);
+    if (!offer || !offered || !slot) return;
+    if (exactly) this.#accept(picture, [offered]);
+    else if (offer.by === 'similarity') this.#placeSlot(picture, slot, place);
+    else this.#place(picture, place);
   }
 
   #drop(picture: Picture, role: MarkRole, place: Place): void {
     const name = roleName(this.sheet.value.state, picture, role);
-    this.drag.drop(`Move ${lower(name)}`, picture.id, role, place);
-    this.#tellPlace(name, place);
+    const known = this.sheet.value.state.pictures.some(
+      ({ id, marks }) => id === picture.id && marks.some((mark) => mark.role === role),
+    );
+    this.drag.drop(`${known ? 'Move' : 'Mark'} ${lower(name)}`, picture.id, role, place);
+    this.#offers.marked(picture.id);
+    this.#tellPlace(name, place, picture.id);
   }
 
   #nudge(role: MarkRole, place: Place): void {
@@ -672,6 +847,7 @@ export class Photographs extends LitElement {
     if (!picture) return;
     const name = roleName(this.sheet.value.state, picture, role);
     edit(`Move ${lower(name)}`, placeMark(picture.id, role, place), `nudge ${picture.id} ${role}`);
+    this.#offers.marked(picture.id);
     clearTimeout(this.#settleTimer);
     this.#settleTimer = setTimeout(settle, NUDGE_PAUSE);
     this.#tellPlace(name, place);
@@ -681,6 +857,7 @@ export class Photographs extends LitElement {
     const picture = this.#picture;
     if (!picture) return;
     const name = roleName(this.sheet.value.state, picture, role);
+    if (!picture.marks.some((mark) => mark.role === role)) return;
     edit(`Take away ${lower(name)}`, removeMark(picture.id, role));
     this.selected = null;
     this.chosen = role;
@@ -688,8 +865,18 @@ export class Photographs extends LitElement {
     void this.updateComplete.then(() => this.surface?.focusMark(null));
   }
 
-  #tellPlace(name: string, place: Place): void {
-    this.#tell(`${name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels`);
+  #tellPlace(name: string, place: Place, pictureId = ''): void {
+    this.#tell(`${name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${this.#howFar(pictureId)}`);
+  }
+
+  /** ". Hang 1: 3 of 6", after a mark was placed in a picture. */
+  #howFar(pictureId: string): string {
+    const { state } = this.sheet.value;
+    const picture = state.pictures.find(({ id }) => id === pictureId);
+    if (!picture) return '';
+    const { placed, needed } = markingProgress(state, picture);
+    const words = placed === needed ? `all ${needed} marked` : `${placed} of ${needed}`;
+    return `. ${pictureName(state, picture)}: ${words}.`;
   }
 
   /** Says something to screen readers, once it has stopped changing. */
@@ -700,6 +887,15 @@ export class Photographs extends LitElement {
     }, TELL_PAUSE);
   }
 }
+
+/** A picture's caption, and its view where it is not from the side. */
+const captionInStrip = (state: BuildState, picture: Picture): string =>
+  [
+    pictureCaption(state, picture),
+    picture.kind === 'hanging' && !isSide(picture.view) ? `from ${viewWords(picture.view)}` : '',
+  ]
+    .filter(Boolean)
+    .join(', ');
 
 const DRAGGING = {};
 

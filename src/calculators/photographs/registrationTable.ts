@@ -24,7 +24,10 @@ export function registrationTable(
   const checks = hangs.map((hang) => answer.pictures.find(({ pictureId }) => pictureId === hang.id) ?? null);
   const cell = (hang: Picture, index: number, key: string) => {
     const mark = hang.marks.find(({ role }) => role === `mark ${key}`);
-    if (!mark) return html`<td class="number quiet-text">not marked</td>`;
+    if (!mark)
+      return html`<td class="number quiet-text">
+        <span aria-hidden="true">–</span><span class="spoken">not marked</span>
+      </td>`;
     const check = checks[index];
     const at = check?.keys.indexOf(key) ?? -1;
     const named = check && check.keys.length >= FEWEST_TO_NAME && at >= 0;

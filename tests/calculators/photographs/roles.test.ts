@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   addBodyMark,
   addPicture,
+  chooseBody,
   chooseHook,
   countMark,
   openStateOf,
@@ -9,10 +10,13 @@ import {
   removeBodyMark,
   removeMark,
   removePicture,
+  sortPicture,
+  untieHook,
   type SheetRecipe,
 } from '../../../src/calculators/photographs/edits';
 import { hangsOf } from '../../../src/sheet/hangs';
 import {
+  markingProgress,
   mirrored,
   nextRole,
   openSteps,
@@ -23,7 +27,7 @@ import {
 import { emptySheet } from '../../../src/sheet/empty';
 import { validSheet } from '../../../src/sheet/migrations';
 import { mendReferences } from '../../../src/sheet/references';
-import type { BenchSheet, BuildState, Picture } from '../../../src/sheet/schema';
+import type { BenchSheet, BuildState, MarkRole, Picture } from '../../../src/sheet/schema';
 
 function after(...recipes: readonly SheetRecipe[]): BenchSheet {
   const sheet = emptySheet('Test truck');
@@ -89,7 +93,7 @@ describe('pictures of a state', () => {
       after(STANDING, placeMark('s', 'rear hub', { x: 1, y: 2 }), placeMark('s', 'rear hub', { x: 3, y: 4 })),
     );
     expect(pictureOf(state, 's').marks).toEqual([
-      { role: 'rear hub', x: 3, y: 4, plusMinus: '', counted: true },
+      { role: 'rear hub', x: 3, y: 4, plusMinus: '', counted: true, source: 'hand' },
     ]);
   });
 });
@@ -164,5 +168,186 @@ describe('points to mark', () => {
     };
     expect(sides(100, 500)).toBe(false);
     expect(sides(500, 100)).toBe(true);
+  });
+});
+
+const seenFrom =
+  (id: string, view: Picture['view']): SheetRecipe =>
+  (draft) => {
+    pictureOf(stateOf(draft), id).view = view;
+  };
+
+const asked = (state: BuildState, id: string): readonly string[] =>
+  rolesOf(state, pictureOf(state, id)).map(({ role, need }) => `${role} ${need}`);
+
+describe('pictures that came in together', () => {
+  const together = ['a', 'b', 'c'].map((id) => addPicture(id, 'unsorted', 1600, 1200));
+
+  test('ask what they show, and for nothing else', () => {
+    const state = stateOf(after(...together));
+    const first = pictureOf(state, 'a');
+    expect(state.pictures.map((picture) => pictureName(state, picture))).toEqual([
+      'Picture 1',
+      'Picture 2',
+      'Picture 3',
+    ]);
+    expect(rolesOf(state, first)).toEqual([]);
+    expect(openSteps(state, first)).toEqual([
+      { what: 'whether it shows the truck standing or hanging', role: null },
+    ]);
+    expect(standingOf(state)).toBeNull();
+    expect(state.hooks).toEqual([]);
+  });
+
+  test('become standing and hanging, and back', () => {
+    const sheet = after(...together, sortPicture('b', 'standing'), sortPicture('a', 'hanging'));
+    const state = stateOf(sheet);
+    expect(state.pictures.map((picture) => pictureName(state, picture))).toEqual([
+      'Hang 1',
+      'Standing',
+      'Picture 3',
+    ]);
+    expect(pictureOf(state, 'a').hook).toBe(state.hooks[0]?.id);
+    const valid = validSheet(sheet);
+    expect(valid.ok ? '' : valid.message).toBe('');
+    // A hook that was made for a hang and never used goes with it.
+    const back = stateOf(
+      after(
+        ...together,
+        sortPicture('a', 'hanging'),
+        sortPicture('a', 'standing'),
+        sortPicture('b', 'hanging'),
+      ),
+    );
+    expect(pictureOf(back, 'a').hook).toBeNull();
+    expect(back.hooks).toHaveLength(1);
+    expect(pictureOf(back, 'b').hook).toBe(back.hooks[0]?.id);
+  });
+
+  test('take side and camera distance over from those sorted before', () => {
+    const state = stateOf(
+      after(
+        ...together,
+        sortPicture('b', 'standing'),
+        (draft) => {
+          const standing = pictureOf(stateOf(draft), 'b');
+          standing.view = 'left';
+          standing.distance.text = '1.8';
+        },
+        sortPicture('a', 'hanging'),
+      ),
+    );
+    expect(pictureOf(state, 'a')).toMatchObject({ view: 'left', distance: { text: '1.8' } });
+  });
+});
+
+describe('views', () => {
+  test('from the rear two feet are asked for, and each view has its own standing picture', () => {
+    const state = stateOf(
+      after(STANDING, HANG, addPicture('r', 'standing', 1600, 1200), seenFrom('r', 'rear')),
+    );
+    expect(asked(state, 'r').slice(0, 2)).toEqual(['ground left needed', 'ground right needed']);
+    expect(asked(state, 'r').join()).not.toContain('hub');
+    expect(pictureName(state, pictureOf(state, 'r'))).toBe('Standing, rear');
+    expect(standingOf(state)?.id).toBe('s');
+    const [left, right] = rolesOf(state, pictureOf(state, 'r'));
+    // Seen from behind, left is left; seen from the front it is not.
+    expect(left?.where).toContain('on the left in this picture');
+    const front = stateOf(after(addPicture('f', 'standing', 1600, 1200), seenFrom('f', 'front')));
+    expect(rolesOf(front, pictureOf(front, 'f'))[0]?.where).toContain('on the right in this picture');
+    expect(right?.role).toBe('ground right');
+  });
+
+  test('from the top any three tires are enough', () => {
+    const needed = (...placed: readonly MarkRole[]) => {
+      const state = stateOf(
+        after(
+          addPicture('t', 'standing', 1600, 1200),
+          seenFrom('t', 'top'),
+          ...placed.map((role, at) => placeMark('t', role, { x: 100 * at, y: 9 })),
+        ),
+      );
+      return rolesOf(state, pictureOf(state, 't'))
+        .filter(({ role, need, placed: stands }) => role.startsWith('tire') && need === 'needed' && !stands)
+        .map(({ role }) => role);
+    };
+    expect(needed()).toHaveLength(3);
+    expect(needed('tire rear right', 'tire rear left')).toHaveLength(1);
+    expect(needed('tire rear right', 'tire rear left', 'tire front right')).toEqual([]);
+  });
+
+  test('a hook is read from the standing picture of the view it hangs in', () => {
+    const state = stateOf(
+      after(
+        STANDING,
+        HANG,
+        addPicture('r', 'standing', 1600, 1200),
+        seenFrom('r', 'rear'),
+        seenFrom('h1', 'rear'),
+        (draft) => {
+          const [hook] = stateOf(draft).hooks;
+          if (hook) hook.source = 'standing picture';
+        },
+      ),
+    );
+    const hook = `hook ${state.hooks[0]?.id}`;
+    expect(asked(state, 'r')).toContain(`${hook} needed`);
+    expect(asked(state, 's').join()).not.toContain(hook);
+  });
+
+  test('a body mark that only another view shows is not needed once two others are', () => {
+    const mark = (id: string, key: string) => placeMark(id, `mark ${key}`, { x: 5, y: 5 });
+    const state = stateOf(
+      after(
+        STANDING,
+        addPicture('r', 'standing', 1600, 1200),
+        seenFrom('r', 'rear'),
+        addBodyMark(),
+        addBodyMark(),
+        ...['A', 'B', 'C'].map((key) => mark('s', key)),
+        ...['D', 'E'].map((key) => mark('r', key)),
+      ),
+    );
+    expect(asked(state, 'r')).toEqual(
+      expect.arrayContaining(['mark A helps', 'mark C helps', 'mark D needed', 'mark E needed']),
+    );
+    expect(asked(state, 's')).toEqual(expect.arrayContaining(['mark A needed', 'mark D helps']));
+  });
+
+  test('without a standing picture one locked hang shows the hubs', () => {
+    const state = stateOf(after(HANG, SECOND));
+    expect(asked(state, 'h1')).toEqual(expect.arrayContaining(['rear hub needed', 'front hub needed']));
+    expect(asked(state, 'h2')).toEqual(expect.arrayContaining(['rear hub helps']));
+  });
+});
+
+describe('any object', () => {
+  const object = chooseBody('object');
+
+  test('has a scale of its own in one picture, and no wheels, ground or hooks', () => {
+    const state = stateOf(after(object, HANG, SECOND));
+    expect(state.hooks).toEqual([]);
+    expect(asked(state, 'h1')).toEqual([
+      'string upper needed',
+      'string lower needed',
+      'mark A needed',
+      'mark B needed',
+      'mark C needed',
+      'scale 1 needed',
+      'scale 2 needed',
+      'base 1 helps',
+      'base 2 helps',
+    ]);
+    expect(asked(state, 'h2')).toContain('scale 1 helps');
+  });
+
+  test('a hang without a known hook is complete by its string', () => {
+    const places = ['string upper', 'string lower', 'mark A', 'mark B', 'mark C'].map((role, index) =>
+      placeMark('h1', role, { x: 100 * index, y: 50 }),
+    );
+    const state = stateOf(after(STANDING, HANG, untieHook('h1'), ...places));
+    expect(pictureOf(state, 'h1').hook).toBeNull();
+    expect(openSteps(state, pictureOf(state, 'h1'))).toEqual([]);
+    expect(markingProgress(state, pictureOf(state, 'h1'))).toEqual({ placed: 5, needed: 5, next: null });
   });
 });
