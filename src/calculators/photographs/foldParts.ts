@@ -77,6 +77,34 @@ export function choice<Value extends string>(
   </fieldset>`;
 }
 
+/** A choice among more things than a box holds side by side, as a list to open. */
+export function pick<Value extends string>(
+  id: string,
+  label: string,
+  value: Value,
+  options: readonly (readonly [Value, string])[],
+  choose: (value: Value) => void,
+): TemplateResult {
+  return html`<div class="text-row">
+    <label for=${id}>${label}</label>
+    <select
+      id=${id}
+      @change=${(event: EventOn<HTMLSelectElement>) => {
+        const picked = options[event.currentTarget.selectedIndex];
+        if (picked) choose(picked[0]);
+      }}
+    >
+      ${options.map(
+        ([option, words]) => html`<option value=${option} .selected=${option === value}>${words}</option>`,
+      )}
+    </select>
+  </div>`;
+}
+
+/** What is wrong with a choice, at its place: rule broken, what stands, what to do next. */
+export const problemAt = (message: string): TemplateResult =>
+  html`<p class="choice-problem" role="status">${message}</p>`;
+
 /** A row for words. */
 export function textRow(
   id: string,
@@ -134,7 +162,7 @@ export const foldStyles = css`
   .text-row select {
     width: 100%;
     min-width: 0;
-    height: 2.5rem;
+    height: 2.75rem;
     padding: 0 0.5rem;
     font: inherit;
     color: var(--blue);
@@ -161,6 +189,18 @@ export const foldStyles = css`
     margin-block-end: 0.3rem;
     font-size: 0.875rem;
     font-weight: 640;
+  }
+  .choice-problem {
+    margin-block-start: 0.5rem;
+    padding-inline-start: 0.7rem;
+    font-size: 0.875rem;
+    line-height: 1.35;
+    color: var(--red);
+    border-inline-start: 2px solid var(--red);
+  }
+  .fold .fold {
+    margin-block-start: 0.6rem;
+    border-block-end: 0;
   }
   .body-mark + .body-mark {
     margin-block-start: 0.5rem;

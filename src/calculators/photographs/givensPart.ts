@@ -1,9 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { massIn, type Mass } from '../../physics';
 import { unsprungMasses } from '../../sheet/derived';
-import type { BuildState } from '../../sheet/schema';
+import type { BodyMark, BuildState, View } from '../../sheet/schema';
 import { fixed, NO_BREAK } from '../shared/format';
-import { addBodyMark, nameBodyMark, removeBodyMark } from './edits';
+import { addBodyMark, chooseBody, nameBodyMark, removeBodyMark } from './edits';
 import { change, choice, fold, textRow, type GivensParts } from './foldParts';
 import { givenBrief, givenRow } from './givenRow';
 import { hangFold } from './hangGivens';
@@ -17,14 +17,67 @@ export function givensPart(parts: GivensParts): TemplateResult {
   const { state, picture } = parts;
   const standing = standingOf(state);
   return html`
-    ${dimensionsFold(parts, picture === null || picture === standing)}
-    ${state.pictures
-      .filter(({ kind }) => kind === 'hanging')
-      .map((hang) => hangFold(parts, hang, picture?.id === hang.id))}
-    ${bodyMarksFold(parts)} ${cameraFold(parts)} ${axlesFold(parts)}
-    ${picture ? pictureFold(parts, picture) : nothing}
+    ${picture?.kind === 'unsorted' ? pictureFold(parts, picture) : nothing}
+    ${
+      state.body === 'object'
+        ? scaleFold(parts, picture === null || picture === standing)
+        : html`${dimensionsFold(parts, picture === null || picture === standing)}
+          ${hangsOf(state).map((hang) => hangFold(parts, hang, picture?.id === hang.id))}`
+    }
+    ${bodyMarksFold(parts)} ${cameraFold(parts)} ${state.body === 'truck' ? axlesFold(parts) : nothing}
+    ${picture && picture.kind !== 'unsorted' ? pictureFold(parts, picture) : nothing} ${bodyFold(parts)}
   `;
 }
+
+/** A truck or anything else: what there is to mark and to measure follows from it. */
+function bodyFold(parts: GivensParts): TemplateResult {
+  const { state } = parts;
+  return fold(
+    parts,
+    'body',
+    'What is measured',
+    state.body === 'object' ? 'any object' : 'a truck on its wheels',
+    false,
+    html`${choice(
+        'Body on the string',
+        'body',
+        state.body,
+        [
+          ['truck', 'A truck on its wheels'],
+          ['object', 'Any object'],
+        ],
+        (value) => change('Change what is measured', chooseBody(value)),
+      )}
+      <p class="note">
+        ${
+          state.body === 'object'
+            ? 'Of an object two marks of known distance make the axes: no wheels, no ground, no suspension.'
+            : 'Any object has axes of its own, from two marks of known distance; no wheels and no ground are asked for.'
+        }
+      </p>`,
+  );
+}
+
+/** The scale of an object, which makes its axes as well. */
+function scaleFold(parts: GivensParts, open: boolean): TemplateResult {
+  const { state } = parts;
+  return fold(
+    parts,
+    'dimensions',
+    'Scale and axes',
+    `two points, ${givenBrief(state, 'scaleDistance')}`,
+    open,
+    html`${givenRow(state, 'scaleDistance', { label: 'Their distance' })}
+      ${givenRow(state, 'scaleDepth', { label: 'Their depth' })}
+      <p class="note">
+        Two points you can mark and measure between, far apart. The first is the origin, the first axis runs
+        toward the second.
+      </p>`,
+  );
+}
+
+const shows = ({ pictures }: BuildState, ...views: readonly View[]): boolean =>
+  pictures.some(({ kind, view }) => kind !== 'unsorted' && views.includes(view));
 
 function dimensionsFold(parts: GivensParts, open: boolean): TemplateResult {
   const { state } = parts;
@@ -34,7 +87,7 @@ function dimensionsFold(parts: GivensParts, open: boolean): TemplateResult {
     'Standing picture',
     `wheelbase ${givenBrief(state, 'dimensions/wheelbase')}`,
     open,
-    html`${givenRow(state, 'dimensions/wheelbase')}
+    html`${givenRow(state, 'dimensions/wheelbase')} ${tracks(state)}
       ${givenRow(state, 'dimensions/rearTireRadius', { label: 'Rear tire radius' })}
       ${givenRow(state, 'dimensions/frontTireRadius', { label: 'Front tire radius' })}
       <p class="note">Radius: hub above ground, truck standing. The ground marks check it.</p>
@@ -59,6 +112,18 @@ function dimensionsFold(parts: GivensParts, open: boolean): TemplateResult {
           : nothing
       }`,
   );
+}
+
+/** Tracks, where a picture takes its scale from them. */
+function tracks(state: BuildState): TemplateResult | typeof nothing {
+  const rear = shows(state, 'rear', 'top');
+  const front = shows(state, 'front', 'top');
+  if (!rear && !front) return nothing;
+  return html`${rear ? givenRow(state, 'dimensions/rearTrack') : nothing}
+    ${front ? givenRow(state, 'dimensions/frontTrack') : nothing}
+    <p class="note">
+      Track: tire center to tire center. It gives the scale of pictures from rear, front and top.
+    </p>`;
 }
 
 function bodyMarksFold(parts: GivensParts): TemplateResult {
@@ -105,16 +170,47 @@ function bodyMarksFold(parts: GivensParts): TemplateResult {
           : nothing
       }
       <p class="note">
-        Sharp corners of the body, far apart, that every picture shows; never the wheels, unless the
-        suspension is locked. Depth: from the truck’s center plane toward the camera.
-      </p>`,
+        ${
+          state.body === 'object'
+            ? 'Sharp corners of the object, far apart, that every picture shows. Depth: from the two points of the scale toward the camera.'
+            : 'Sharp corners of the body, far apart, that every picture shows; never the wheels, unless the suspension is locked. Depth: from the truck’s center plane toward the camera.'
+        }
+      </p>
+      ${state.body === 'truck' ? placesFold(parts) : nothing}`,
   );
 }
+
+/** Where body marks sit, by ruler: optional, and of use only where a picture cannot tell it by itself. */
+function placesFold(parts: GivensParts): TemplateResult {
+  const { state } = parts;
+  const typed = state.bodyMarks.filter(isPlaced).map(({ key }) => key);
+  return fold(
+    parts,
+    'mark-places',
+    'Places by ruler',
+    typed.length === 0 ? 'optional' : typed.join(' '),
+    typed.length > 0 || shows(state, 'rear', 'front', 'top'),
+    html`<p class="note">
+        For pictures from the rear, front or top, and for a camera solved from known places: with depth, four
+        such marks not in one plane tell where the camera stood.
+      </p>
+      ${state.bodyMarks.map(
+        ({ key }, index) =>
+          html`<div class="body-mark">
+            ${givenRow(state, `bodyMarks/${index}/ahead`, { label: `${key} ahead` })}
+            ${givenRow(state, `bodyMarks/${index}/height`, { label: `${key} height` })}
+          </div>`,
+      )}`,
+  );
+}
+
+const isPlaced = ({ ahead, height }: BodyMark): boolean =>
+  ahead.text.trim() !== '' || height.text.trim() !== '';
 
 function cameraFold(parts: GivensParts): TemplateResult {
   const { state, picture } = parts;
   const index = picture ? state.pictures.indexOf(picture) : -1;
-  if (!picture || index < 0) return html``;
+  if (!picture || picture.kind === 'unsorted' || index < 0) return html``;
   const path = `pictures/${index}`;
   return fold(
     parts,
@@ -123,10 +219,14 @@ function cameraFold(parts: GivensParts): TemplateResult {
     `${givenBrief(state, `${path}/distance`)}, marks ±${NO_BREAK}${givenBrief(state, `${path}/markPlusMinus`)}`,
     false,
     html`${givenRow(state, `${path}/distance`, { label: 'Camera distance' })}
+    ${givenRow(state, `${path}/focalLength`, {
+      label: 'Focal length',
+      note: 'As that of a 35 mm camera. Taken from the picture’s own data where it tells it; with body marks it tells the distance.',
+    })}
     ${givenRow(state, `${path}/oblique`, { label: 'View off square' })}
     ${picture.kind === 'hanging' ? givenRow(state, `${path}/twist`, { label: 'Twist on the string' }) : nothing}
     ${givenRow(state, `${path}/markPlusMinus`, { label: 'Every mark, ±' })}
-    ${givenRow(state, 'hubDepth', { label: 'Hub depth' })}`,
+    ${state.body === 'truck' ? givenRow(state, 'hubDepth', { label: 'Hub depth' }) : nothing}`,
   );
 }
 

@@ -1,10 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { BuildState, Carrier, Hook, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
-import { chooseHook, inHook, inPicture } from './edits';
-import { change, choice, fold, textRow, type GivensParts } from './foldParts';
+import { chooseHook, inHook, inPicture, untieHook } from './edits';
+import { change, choice, fold, problemAt, textRow, type GivensParts } from './foldParts';
 import { givenBrief, givenRow } from './givenRow';
 import { hookName, pictureName } from './roles';
+import { isSide, viewWords } from './views';
 import { lower } from './words';
 
 /** The givens of one hang: which hook, where it sits and what it sits on, and how the suspension was. */
@@ -15,7 +16,9 @@ export function hangFold(parts: GivensParts, hang: Picture, open: boolean): Temp
     ? hook.source === 'ruler'
       ? `${hookName(state, hook)}, ${givenBrief(state, hookPath(state, hook, 'ahead'))} ahead, ${givenBrief(state, hookPath(state, hook, 'height'))} up`
       : `${hookName(state, hook)}, read off the standing picture`
-    : 'no hook chosen';
+    : hang.suspension === 'free'
+      ? 'no hook chosen'
+      : 'hook not known';
   return fold(
     parts,
     `hang ${hang.id}`,
@@ -23,50 +26,81 @@ export function hangFold(parts: GivensParts, hang: Picture, open: boolean): Temp
     brief,
     open,
     html`${hookChoice(state, hang)} ${hook ? hookFields(state, hook) : nothing}
-    ${choice(
-      'Suspension while hung',
-      `suspension-${hang.id}`,
-      hang.suspension,
-      [
-        ['locked', 'Locked at ride height'],
-        ['free', 'Free, I mark the hubs'],
-      ],
-      (value) =>
-        change(
-          `Suspension of ${lower(pictureName(state, hang))}`,
-          inPicture(hang.id, (picture) => {
-            picture.suspension = value;
-          }),
-        ),
-    )}`,
+    ${suspensionChoice(state, hang)}`,
   );
+}
+
+function suspensionChoice(state: BuildState, hang: Picture): TemplateResult {
+  const seen = viewWords(hang.view);
+  return html`${choice(
+    'Suspension while hung',
+    `suspension-${hang.id}`,
+    hang.suspension,
+    [
+      ['locked', 'Locked at ride height'],
+      ['free', isSide(hang.view) ? 'Free, I mark the hubs' : 'Free'],
+    ],
+    (value) =>
+      change(
+        `Suspension of ${lower(pictureName(state, hang))}`,
+        inPicture(hang.id, (picture) => {
+          picture.suspension = value;
+        }),
+      ),
+  )}
+  ${
+    isSide(hang.view)
+      ? nothing
+      : hang.suspension === 'free'
+        ? problemAt(
+            `Suspension: needs to be locked in a picture from ${seen}; got “Free”. A free axle also rolls, which cannot be told from there: lock it at ride height and take the picture again.`,
+          )
+        : html`<p class="note">From ${seen} only locked counts: a free axle also rolls.</p>`
+  }`;
 }
 
 const hookPath = (state: BuildState, hook: Hook, name: string): string =>
   `hooks/${state.hooks.indexOf(hook)}/${name}`;
 
 function hookChoice(state: BuildState, hang: Picture): TemplateResult {
-  const NEW = 'new';
+  const [NEW, UNKNOWN] = ['new', 'unknown'];
+  const free = hang.suspension === 'free';
   return html`<div class="text-row">
-    <label for="hook-${hang.id}">Tied to</label>
-    <select
-      id="hook-${hang.id}"
-      @change=${(event: EventOn<HTMLSelectElement>) => {
-        const { value } = event.currentTarget;
-        change(
-          `Hook of ${lower(pictureName(state, hang))}`,
-          chooseHook(hang.id, value === NEW ? null : value),
-        );
-      }}
-    >
-      ${hang.hook === null ? html`<option value="" selected disabled>choose a hook</option>` : nothing}
-      ${state.hooks.map(
-        (hook) =>
-          html`<option value=${hook.id} ?selected=${hook.id === hang.hook}>${hookName(state, hook)}</option>`,
-      )}
-      <option value=${NEW}>a new hook</option>
-    </select>
-  </div>`;
+      <label for="hook-${hang.id}">Tied to</label>
+      <select
+        id="hook-${hang.id}"
+        @change=${(event: EventOn<HTMLSelectElement>) => {
+          const { value } = event.currentTarget;
+          change(
+            `Hook of ${lower(pictureName(state, hang))}`,
+            value === UNKNOWN ? untieHook(hang.id) : chooseHook(hang.id, value === NEW ? null : value),
+          );
+        }}
+      >
+        ${
+          // Axles that droop move the hook as well: its place is needed, and leaving it open is no choice.
+          free
+            ? hang.hook === null
+              ? html`<option value="" selected disabled>choose a hook</option>`
+              : nothing
+            : html`<option value=${UNKNOWN} ?selected=${hang.hook === null}>not known, string only</option>`
+        }
+        ${state.hooks.map(
+          (hook) =>
+            html`<option value=${hook.id} ?selected=${hook.id === hang.hook}>
+              ${hookName(state, hook)}
+            </option>`,
+        )}
+        <option value=${NEW}>a new hook</option>
+      </select>
+    </div>
+    ${
+      hang.hook === null && !free
+        ? html`<p class="note">
+            The two marks of the string give the line. A hook measured by ruler makes it surer.
+          </p>`
+        : nothing
+    }`;
 }
 
 const CARRIERS: readonly (readonly [Carrier, string])[] = [

@@ -1,8 +1,9 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { Picture } from '../../sheet/schema';
-import { countPicture, inPicture, removePicture } from './edits';
-import { change, choice, fold, textRow, type GivensParts } from './foldParts';
+import { countPicture, inPicture, removePicture, sortPicture } from './edits';
+import { change, choice, fold, pick, textRow, type GivensParts } from './foldParts';
 import { pictureName } from './roles';
+import { standingOfView, VIEW_CHOICES, VIEW_NOTES, viewWords } from './views';
 import { lower } from './words';
 
 /** What the picture in hand shows, and whether it counts. */
@@ -13,8 +14,8 @@ export function pictureFold(parts: GivensParts, picture: Picture): TemplateResul
     parts,
     'picture',
     `Picture: ${lower(name)}`,
-    `seen from the ${picture.view}${picture.counted ? '' : ', set aside'}`,
-    false,
+    brief(parts, picture),
+    picture.kind === 'unsorted',
     html`${textRow(
         `picture-name-${picture.id}`,
         'Name',
@@ -29,39 +30,17 @@ export function pictureFold(parts: GivensParts, picture: Picture): TemplateResul
           ),
         name,
       )}
-      ${choice(
-        'It shows the truck',
+      ${choice<Picture['kind']>(
+        `It shows the ${state.body}`,
         `kind-${picture.id}`,
         picture.kind,
         [
           ['standing', 'Standing'],
           ['hanging', 'Hanging'],
         ],
-        (value) =>
-          change(
-            `Kind of ${lower(name)}`,
-            inPicture(picture.id, (draft) => {
-              draft.kind = value;
-            }),
-          ),
+        (value) => change(`Kind of ${lower(name)}`, sortPicture(picture.id, value)),
       )}
-      ${choice(
-        'Seen from the truck’s',
-        `view-${picture.id}`,
-        picture.view,
-        [
-          ['left', 'Left side'],
-          ['right', 'Right side'],
-        ],
-        (value) =>
-          change(
-            `Side of ${lower(name)}`,
-            inPicture(picture.id, (draft) => {
-              draft.view = value;
-            }),
-          ),
-      )}
-      <p class="note">From the right side the nose points right, standing.</p>
+      ${picture.kind === 'unsorted' || state.body === 'object' ? nothing : viewRow(parts, picture)}
       ${textRow(
         `picture-note-${picture.id}`,
         picture.counted ? 'Reason, to set it aside' : 'Set aside because',
@@ -98,4 +77,37 @@ export function pictureFold(parts: GivensParts, picture: Picture): TemplateResul
       </div>
       <p class="note">Both can be undone. Set aside, a picture is kept but not counted.</p>`,
   );
+}
+
+function brief({ state }: GivensParts, picture: Picture): string {
+  const what =
+    picture.kind === 'unsorted'
+      ? 'not sorted yet'
+      : state.body === 'object'
+        ? picture.kind
+        : `seen from ${viewWords(picture.view)}`;
+  return picture.counted ? what : `${what}, set aside`;
+}
+
+/** From where the camera looked, what gives such a picture its scale, and what it needs beside it. */
+function viewRow({ state }: GivensParts, picture: Picture): TemplateResult {
+  const { view } = picture;
+  const alone = picture.kind === 'hanging' && !standingOfView(state, view);
+  return html`${pick(`view-${picture.id}`, 'Seen from the truck’s', view, VIEW_CHOICES, (value) =>
+      change(
+        `Side of ${lower(pictureName(state, picture))}`,
+        inPicture(picture.id, (draft) => {
+          draft.view = value;
+        }),
+      ),
+    )}
+    <p class="note">${VIEW_NOTES[view]}</p>
+    ${
+      alone
+        ? html`<p class="note">
+            No standing picture from ${viewWords(view)} yet. Add one, or type where the body marks sit (body
+            marks, places by ruler).
+          </p>`
+        : nothing
+    }`;
 }
