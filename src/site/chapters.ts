@@ -6,9 +6,10 @@ import { ChapterError } from './chapterError.ts';
 import { contentSecurityPolicy } from './contentSecurityPolicy.ts';
 import { elementModule, FRAME_ELEMENTS, modulePath } from './elements.ts';
 import { classesIn, formulaCss } from './formulaCss.ts';
+import { HANDOUTS, type Handout } from './handouts/index.ts';
 import { imageSize } from './imageSize.ts';
 import { readChapter, type Chapter } from './markdown/chapterText.ts';
-import { pageHtml } from './page.ts';
+import { handoutHtml, pageHtml } from './page.ts';
 import { StyleClasses } from './styleClasses.ts';
 
 export interface ChaptersOptions {
@@ -29,8 +30,12 @@ const BEFORE_PAINT = 'before-paint.js';
  */
 export function chapters({ root, folder = 'chapters', draft = false }: ChaptersOptions): Plugin {
   const book = new Book(root, folder, draft);
+  /** Page to chapter file; a handout stands for itself. */
   const pages = (): Map<string, string> =>
-    new Map(book.files().map((file) => [join(root, pageOf(file) ?? ''), file]));
+    new Map([
+      ...book.files().map((file): [string, string] => [join(root, pageOf(file) ?? ''), file]),
+      ...book.handouts().map(({ page }): [string, string] => [join(root, page), page]),
+    ]);
   let building = false;
 
   return {
@@ -142,6 +147,12 @@ class Book {
     return files;
   }
 
+  /** Pages to print, of the chapters that are written. */
+  handouts(): readonly Handout[] {
+    const files = this.files();
+    return HANDOUTS.filter(({ chapter }) => files.includes(chapter));
+  }
+
   forget(): void {
     this.chapters = null;
   }
@@ -168,17 +179,27 @@ class Book {
     this.chapters = read;
   }
 
+  /** A whole page, of a chapter's file or of a handout. */
   page(file: string): string {
-    const chapter = this.chapters?.get(file);
-    if (!chapter || !this.chapters)
+    if (!this.chapters)
       throw new ChapterError(this.named(file), 'was asked for before the chapters were read.');
-    const modules = [...new Set([...FRAME_ELEMENTS, ...chapter.tags])].flatMap((tag) => {
+    const handout = HANDOUTS.find(({ page }) => page === file);
+    if (handout) return handoutHtml(handout, this.chapters, this.modules(file, FRAME_ELEMENTS));
+    const chapter = this.chapters.get(file);
+    if (!chapter) throw new ChapterError(this.named(file), 'is no chapter that was read.');
+    return pageHtml(
+      file,
+      this.chapters,
+      this.modules(chapter.file, [...new Set([...FRAME_ELEMENTS, ...chapter.tags])]),
+    );
+  }
+
+  private modules(file: string, tags: readonly string[]): string[] {
+    return tags.flatMap((tag) => {
       const module = elementModule(this.root, tag);
-      if (!module)
-        this.missing(chapter.file, `<${tag}> has no module. Add ${modulePath(tag)}, or correct the tag.`);
+      if (!module) this.missing(file, `<${tag}> has no module. Add ${modulePath(tag)}, or correct the tag.`);
       return module ?? [];
     });
-    return pageHtml(file, this.chapters, modules);
   }
 
   /** Every class in the text of the chapters. */

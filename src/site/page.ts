@@ -2,6 +2,7 @@ import { CHAPTERS, chapterFile, COVER, pageOf, type ChapterPlace } from './book.
 import type { Chapter } from './markdown/chapterText.ts';
 import { CONTENTS_MARK } from './markdown/boxes.ts';
 import { escapeHtml } from './markdown/context.ts';
+import { HANDOUTS, type Handout } from './handouts/index.ts';
 import { arrowSign, centerOfGravitySign, chevronSign, projectorSign, themeSign, tickSign } from './signs.ts';
 
 /** The pages of the notebook by chapter file. */
@@ -19,34 +20,79 @@ export function pageHtml(file: string, chapters: Chapters, modules: readonly str
   const title = cover
     ? 'Plumb Low: the center of gravity of small trail trucks'
     : `${chapter.front.title} · Plumb Low`;
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<title>${escapeHtml(title)}</title>
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="description" content="${escapeHtml(chapter.front.description)}">
-<meta name="color-scheme" content="light dark">
-<meta name="plumb-root" content="./">
-<link rel="icon" href="/icon.svg" type="image/svg+xml">
-<link rel="preload" href="/fonts/literata.woff2" as="font" type="font/woff2" crossorigin>
-<link rel="preload" href="/fonts/atkinson-hyperlegible-next.woff2" as="font" type="font/woff2" crossorigin>
-<link rel="stylesheet" href="/src/site/styles/page.css">
-${[...(hasFormulas ? ['/src/site/browser/formulas.ts'] : []), '/src/site/browser/page.ts', ...modules].map((path) => `<script type="module" src="${path}"></script>`).join('\n')}
-</head>
-<body class="${cover ? 'cover-page' : 'chapter-page'}">
-<a class="skip" href="#text">Skip to the text</a>
-${topFields(file, chapters)}
+  return documentHtml({
+    title,
+    description: chapter.front.description,
+    styles: [],
+    modules: [...(hasFormulas ? ['/src/site/browser/formulas.ts'] : []), PAGE_SCRIPT, ...modules],
+    kind: cover ? 'cover-page' : 'chapter-page',
+    body: `${topFields(file, chapters)}
 ${printHead(chapter)}
 ${cover ? '' : letterFields(chapter)}
 <main id="text" class="sheet" tabindex="-1">
 ${cover ? coverSheet(chapter) : chapter.html}
 ${cover ? '' : pageTurn(file, chapters)}
 </main>
-${cover ? '' : titleBlockPlace('strip')}
+${cover ? '' : titleBlockPlace('strip')}`,
+  }).replace(CONTENTS_MARK, () => contents(chapters));
+}
+
+/** A page to print, in the frame of the chapters but with no parts of its own. */
+export function handoutHtml(handout: Handout, chapters: Chapters, modules: readonly string[]): string {
+  const chapter = chapters.get(handout.chapter);
+  const page = pageOf(handout.chapter);
+  if (!chapter || !page) throw new Error(`no chapter ${handout.chapter} for ${handout.page}`);
+  return documentHtml({
+    title: `${handout.title} · Plumb Low`,
+    description: handout.description,
+    styles: handout.styles,
+    modules: [PAGE_SCRIPT, ...modules, ...handout.modules],
+    kind: 'chapter-page handout-page',
+    body: `${topFields(handout.page, chapters)}
+<main id="text" class="sheet" tabindex="-1">
+${handout.html}
+<nav class="page-turn" aria-label="Chapter of this sheet">${turnLink('prev', page, chapter)}</nav>
+</main>
+${titleBlockPlace('strip')}`,
+  });
+}
+
+const PAGE_SCRIPT = '/src/site/browser/page.ts';
+
+interface PageDocument {
+  readonly title: string;
+  readonly description: string;
+  /** Beyond those of every page. */
+  readonly styles: readonly string[];
+  readonly modules: readonly string[];
+  /** Classes of the body. */
+  readonly kind: string;
+  readonly body: string;
+}
+
+function documentHtml({ title, description, styles, modules, kind, body }: PageDocument): string {
+  const sheets = ['/src/site/styles/page.css', ...styles];
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<title>${escapeHtml(title)}</title>
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="description" content="${escapeHtml(description)}">
+<meta name="color-scheme" content="light dark">
+<meta name="plumb-root" content="./">
+<link rel="icon" href="/icon.svg" type="image/svg+xml">
+<link rel="preload" href="/fonts/literata.woff2" as="font" type="font/woff2" crossorigin>
+<link rel="preload" href="/fonts/atkinson-hyperlegible-next.woff2" as="font" type="font/woff2" crossorigin>
+${sheets.map((path) => `<link rel="stylesheet" href="${path}">`).join('\n')}
+${modules.map((path) => `<script type="module" src="${path}"></script>`).join('\n')}
+</head>
+<body class="${kind}">
+<a class="skip" href="#text">Skip to the text</a>
+${body}
 </body>
 </html>
-`.replace(CONTENTS_MARK, () => contents(chapters));
+`;
 }
 
 /** Fields along the top: the cover, the nine chapters, theme and projector. On a phone the chapters fold into one field. */
@@ -122,15 +168,18 @@ function pageTurn(file: string, chapters: Chapters): string {
   const at = files.indexOf(file);
   const link = (target: string | undefined, rel: 'prev' | 'next'): string => {
     const chapter = target ? chapters.get(target) : undefined;
-    if (!target || !chapter) return '';
-    const cover = chapter.front.number === null;
-    const name = cover ? 'Cover' : `<b>${chapter.front.number}</b> ${escapeHtml(chapter.front.title)}`;
-    return `<a rel="${rel}" href="./${pageOf(target) ?? ''}">${arrowSign}<span><small>${rel === 'prev' ? 'before' : 'next'}</small> ${name}</span></a>`;
+    return target && chapter ? turnLink(rel, pageOf(target) ?? '', chapter) : '';
   };
   return `<nav class="page-turn" aria-label="Chapter before and next">${link(files[at - 1], 'prev')}${link(files[at + 1], 'next')}</nav>`;
 }
 
-/** The written chapters with their parts and calculators, each a deep link. */
+function turnLink(rel: 'prev' | 'next', page: string, chapter: Chapter): string {
+  const { number, title } = chapter.front;
+  const name = number === null ? 'Cover' : `<b>${number}</b> ${escapeHtml(title)}`;
+  return `<a rel="${rel}" href="./${page}">${arrowSign}<span><small>${rel === 'prev' ? 'before' : 'next'}</small> ${name}</span></a>`;
+}
+
+/** The written chapters with their parts and calculators, each a deep link, and what there is to print. */
 function contents(chapters: Chapters): string {
   const rows = CHAPTERS.map((place) => {
     const chapter = chapters.get(chapterFile(place));
@@ -145,5 +194,9 @@ function contents(chapters: Chapters): string {
     return `<li><h2><a href="./${page}"><b>${place.number}</b> ${escapeHtml(chapter.front.title)}</a></h2>
 <p>${escapeHtml(chapter.front.description)}</p>${calculators ? `\n<ul class="contents-places">\n${calculators}\n</ul>` : ''}</li>`;
   });
-  return `<ol class="contents">\n${rows.filter(Boolean).join('\n')}\n</ol>`;
+  const sheets = HANDOUTS.filter(({ chapter }) => chapters.has(chapter)).map(
+    ({ page, title, description }) =>
+      `<li><h2><a href="./${page}">${escapeHtml(title)}</a></h2>\n<p>${escapeHtml(description)}</p></li>`,
+  );
+  return `<ol class="contents">\n${[...rows.filter(Boolean), ...sheets].join('\n')}\n</ol>`;
 }

@@ -23,6 +23,8 @@ async function buildBook(files: Record<string, string>): Promise<Map<string, str
     'src/site/browser/page.ts': 'document.title;',
     'src/site/browser/formulas.ts': "import 'virtual:formula-styles.css';",
     'src/site/browser/beforePaint.js': '// before paint',
+    'src/site/browser/printButton.ts': 'document.title;',
+    'src/site/styles/stickerSheet.css': 'b{color:black}',
     'src/calculators/title-block/plumb-title-block.ts': 'document.title;',
     'src/calculators/cross/plumb-cross.ts': 'console.warn("cross");',
     'assets/icon.svg': '<svg/>',
@@ -71,6 +73,17 @@ describe('the build of a notebook', () => {
     );
     expect(styles.join('')).toContain('.katex');
     expect([...files.keys()].some((name) => name.includes('KaTeX_Fraktur'))).toBe(false);
+  });
+
+  it('makes the pages to print of the chapters that are written, and lists them on the cover', async () => {
+    const written = await buildBook({ 'chapters/03-resultant-lines.md': LINES });
+    rmSync(root, { recursive: true });
+    const unwritten = await buildBook({});
+
+    expect(written.get('sticker-sheet.html')).toContain('<a rel="prev" href="./resultant-lines.html">');
+    expect(written.get('index.html')).toContain('<a href="./sticker-sheet.html">Stickers for body marks</a>');
+    expect(unwritten.has('sticker-sheet.html')).toBe(false);
+    expect(unwritten.get('index.html')).not.toContain('sticker-sheet');
   });
 
   it.each([
