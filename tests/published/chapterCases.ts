@@ -47,6 +47,8 @@ import type { BuildState } from '../../src/sheet/schema';
 import { BRAMBLE } from '../demo/world/bramble';
 import { massOf } from '../demo/world/truck';
 import { printed, signed } from './chapterNumbers';
+import { HAMMER_NUMBERS } from './hammerCases';
+import { PHOTOGRAPH_NUMBERS, smallestPath } from './photographCases';
 
 /** Every worked-out number the chapters print, by name, worked out again through the physics module. */
 const numbers = new Map<string, string>();
@@ -253,6 +255,9 @@ set('tip.perMillimeter', sideTip(HALF_TRACK, HEIGHT - 0.5) - sideTip(HALF_TRACK,
   );
 }
 
+// Chapter 3: what spoils a picture, how one is read, and a hammer hung twice.
+for (const [name, value, decimals] of [...PHOTOGRAPH_NUMBERS, ...HAMMER_NUMBERS]) set(name, value, decimals);
+
 /** An estimate of a length under its name, and its ± as `namePlusMinus`. */
 const setLength = (name: string, estimate: { value: number; u: number }): void => {
   set(name, mm(estimate.value), 1);
@@ -300,6 +305,8 @@ const buildCalled = (id: string): BuildState => {
   const photographed = must(benchAnswer(photographsAlone).cg);
   setLength('photo.ahead', photographed.ahead);
   setLength('photo.height', photographed.height);
+
+  for (const [name, value, decimals] of smallestPath(build, cg)) set(name, value, decimals);
 
   const methods = agreementOf(build, answer, 'height');
   const alone = (id: string): { value: number; u: number } => {
