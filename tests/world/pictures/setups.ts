@@ -67,7 +67,7 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     roll: anyRoll,
     radial: 0,
     film: 'small',
-    zoomed: { right: [0.00045, 0.00055], rear: [0.00035, 0.00045] },
+    zoomed: { right: [0.00042, 0.0005], rear: [0.00032, 0.0004] },
   },
   'twelve megapixels': {
     truck: 615,

@@ -76,7 +76,7 @@ const corners = ([low, high]: Box): Vector[] =>
   );
 
 /** Part of the picture's height left below a hanging body; from the rear its tail is nearer and looks larger. */
-const BELOW: Readonly<Record<Seen, number>> = { right: 0.1, rear: 0.24 };
+const BELOW: Readonly<Record<Seen, number>> = { right: 0.1, rear: 0.2 };
 
 /**
  * The camera of a photograph. Standing, the body's middle is in the middle; hanging, the body is low and the string above.
