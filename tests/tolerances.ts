@@ -637,6 +637,16 @@ const table = {
     reason:
       'Two string angles of ± 0.7° each make ± 1°, whole degrees another 0.5°, the lean sideways some tenths.',
   },
+  'touch: mark under the finger': {
+    value: 0.6,
+    unit: 'px of the screen',
+    reason: 'Marks are told to 0.1 px of the picture; the surface and its border stand on whole screen pixels.',
+  },
+  'touch: half a thumb': {
+    value: 20,
+    unit: 'px of the screen',
+    reason: 'A thumb on glass covers about 9 mm, 57 px of the 160 an inch has: half of it, less the soft rim.',
+  },
   'photographs: nudged mark': {
     value: 0.11,
     unit: 'px',

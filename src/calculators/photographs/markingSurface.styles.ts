@@ -63,6 +63,9 @@ export const markingSurfaceStyles = css`
   .sight:active {
     cursor: grabbing;
   }
+  .sight.carried {
+    pointer-events: none;
+  }
   .sight .reach {
     fill: transparent;
     stroke: none;

@@ -34,6 +34,8 @@ export interface SurfaceMark {
   readonly counted: boolean;
   /** true: named by a warning. */
   readonly lookAgain: boolean;
+  /** true: the picture's own edges placed it. */
+  readonly found?: boolean;
   /** Body marks carry a letter and a sight with four ticks, all others a ring. */
   readonly body: boolean;
   /** true: a place that another picture suggests. It is no mark until the reader accepts or moves it. */
@@ -48,7 +50,7 @@ export type SurfaceScene = (at: (place: Place) => Place, box: Size, enlarged: bo
 
 /** What the surface asks of its owner. A drag is told from start to drop or cancel; nudges and placing at once. */
 export type SurfaceEvent =
-  | { readonly kind: 'place'; readonly place: Place }
+  | { readonly kind: 'place'; readonly place: Place; readonly by: 'pointer' | 'key' }
   /** A press on an offered mark, or Enter there: `exactly` where it is to stand just as it was offered. */
   | { readonly kind: 'accept'; readonly role: string; readonly place: Place; readonly exactly: boolean }
   | { readonly kind: 'drag'; readonly role: string; readonly place: Place }
@@ -57,6 +59,7 @@ export type SurfaceEvent =
   | { readonly kind: 'nudge'; readonly role: string; readonly place: Place }
   | { readonly kind: 'select'; readonly role: string | null }
   | { readonly kind: 'remove'; readonly role: string }
+  | { readonly kind: 'find'; readonly role: string }
   | { readonly kind: 'look'; readonly place: Place | null };
 
 /** Pixels of one arrow key press, by the keys held with it. */
@@ -80,14 +83,22 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 const STRAY = { mouse: 3, pen: 5, touch: 8 } as const;
 /** Within this of a mark a press means the mark; screen pixels. 44 px across unless a point is in hand. */
 const REACH = { free: 22, armed: 8, armedFinger: 13 } as const;
-/** A finger that rests this long on the picture has a mark at once, to be dragged into place; ms. */
-const REST = 380;
+/** A finger that rests this long on the picture has the point in hand under it, to be carried into place; ms. */
+const REST = 280;
+/**
+ * A finger that begins to slide later than this after it came down carries the point in hand; sooner is a swipe,
+ * which scrolls the page or moves the picture. Swipes leave their spot within a tenth of a second; ms.
+ */
+const SLIDE = 140;
 const LOUPE_ENLARGES = 6;
 /** On a surface narrower than this the sights are drawn smaller, so that the truck still shows between them; px. */
 const SMALL_SURFACE = 440;
 /** Below this the loupe would show less than the surface does at a glance; screen pixels for one of the picture. */
 const LEAST_LOUPE_SCALE = 2.5;
 const MOST_LOUPE_SCALE = 24;
+
+const BODY_SIGN = 'M-6 0A6 6 0 1 0 6 0A6 6 0 1 0-6 0M0-2.5V-10M0 2.5V10M-2.5 0H-10M2.5 0H10';
+const OTHER_SIGN = 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0M-.6 0H.6M0-.6V.6';
 
 /** A wide ring, open enough to show the corner in it. */
 const OFFERED_SIGN = 'M-8 0A8 8 0 1 0 8 0A8 8 0 1 0-8 0M-.6 0H.6M0-.6V.6';
@@ -100,8 +111,9 @@ type Gesture =
       readonly offset: Place;
       moved: boolean;
     }
-  | { readonly kind: 'press'; readonly id: number; readonly from: Place }
-  | { readonly kind: 'pan'; readonly id: number }
+  | { readonly kind: 'press'; readonly id: number; readonly from: Place; readonly since: number }
+  | { readonly kind: 'carry'; readonly id: number; readonly role: string }
+  | { readonly kind: 'pan'; readonly id: number; readonly since: number }
   | { readonly kind: 'pinch' };
 
 const strayOf = (pointerType: string): number =>
@@ -109,7 +121,8 @@ const strayOf = (pointerType: string): number =>
 
 /**
  * A picture to place marks on: zoom (wheel, buttons, + and − keys, pinch), pan (drag, arrow keys, two fingers),
- * loupe, and marks that pointer and keyboard move through the same path.
+ * loupe, and marks that pointer and keyboard move through the same path. A finger that slides slowly carries the point
+ * in hand; a swipe scrolls the page, or moves an enlarged picture.
  *
  * It shows what it is given and asks for changes with 'surface' events (SurfaceEvent as detail); it keeps only
  * its view and, while a drag is on, the place of the dragged mark.
@@ -163,6 +176,12 @@ export class MarkingSurface extends LitElement {
     return insidePicture(toPicture(view, { x: box.width / 2, y: box.height / 2 }), picture);
   }
 
+  /** Only a part of the picture is shown. */
+  get #enlarged(): boolean {
+    const { picture, view, box } = this;
+    return view !== null && picture !== null && view.scale > fitted(picture, box).scale * 1.01;
+  }
+
   /** Gives the keyboard to a mark and brings it into view; to the surface itself with null. */
   async focusMark(role: string | null): Promise<void> {
     await this.updateComplete;
@@ -205,6 +224,7 @@ export class MarkingSurface extends LitElement {
       if (surface) this.#observer?.observe(surface);
       // Lit's own listeners cannot say that they prevent the default, which a wheel listener has to.
       surface?.addEventListener('wheel', this.#wheel, { passive: false });
+      surface?.addEventListener('touchmove', this.#touchMoved, { passive: false });
     });
   }
 
@@ -212,6 +232,7 @@ export class MarkingSurface extends LitElement {
     super.disconnectedCallback();
     this.#observer?.disconnect();
     this.#surface()?.removeEventListener('wheel', this.#wheel);
+    this.#surface()?.removeEventListener('touchmove', this.#touchMoved);
     this.#end();
   }
 
@@ -228,7 +249,7 @@ export class MarkingSurface extends LitElement {
 
   override render() {
     const { view, picture, box } = this;
-    const enlarged = view !== null && picture !== null && view.scale > fitted(picture, box).scale * 1.01;
+    const enlarged = this.#enlarged;
     const times = view && picture ? Math.max(1, Math.round(view.scale / fitted(picture, box).scale)) : 1;
     const classes = ['surface', enlarged && 'enlarged', this.armed && 'armed', this.panning && 'panning'];
     return html`
@@ -300,7 +321,17 @@ export class MarkingSurface extends LitElement {
         this.marks,
         ({ role }) => role,
         (mark) => this.#mark(mark, at),
-      )}`;
+      )}${this.#carried(at)}`;
+  }
+
+  /** The point in hand on its way to where it will be placed. */
+  #carried(at: (place: Place) => Place): SVGTemplateResult | '' {
+    const { dragged } = this;
+    if (!dragged || this.#gesture?.kind !== 'carry') return '';
+    const { x, y } = at(dragged.place);
+    return svg`<g class="sight carried" transform="translate(${x.toFixed(2)} ${y.toFixed(2)})">
+      <path class="halo" d=${OTHER_SIGN}></path><path class="ring" d=${OTHER_SIGN}></path>
+    </g>`;
   }
 
   #mark(mark: SurfaceMark, at: (place: Place) => Place): SVGTemplateResult {
@@ -311,14 +342,10 @@ export class MarkingSurface extends LitElement {
     if (mark.offered) classes.push('offered');
     if (mark.role === this.selected) classes.push('selected');
     if (mark.label.length > 2) classes.push('quiet-label');
-    const shape = mark.offered
-      ? OFFERED_SIGN
-      : mark.body
-        ? 'M-6 0A6 6 0 1 0 6 0A6 6 0 1 0-6 0M0-2.5V-10M0 2.5V10M-2.5 0H-10M2.5 0H10'
-        : 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0M-.6 0H.6M0-.6V.6';
+    const shape = mark.offered ? OFFERED_SIGN : mark.body ? BODY_SIGN : OTHER_SIGN;
     const small = this.box.width < SMALL_SURFACE ? 0.78 : 1;
     const leftward = x > this.box.width - 70 && mark.label.length > 2;
-    const state = `${mark.name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${mark.offered ? ', offered. Enter accepts it' : mark.counted ? '' : ', set aside'}`;
+    const state = `${mark.name}, x ${place.x.toFixed(1)}, y ${place.y.toFixed(1)} pixels${mark.found ? ', placed by the picture’s edges' : ''}${mark.offered ? ', offered. Enter accepts it' : mark.counted ? '' : ', set aside'}`;
     return svg`<g
       class=${classes.filter(Boolean).join(' ')}
       role="button"
@@ -478,7 +505,7 @@ export class MarkingSurface extends LitElement {
       event.preventDefault();
       return;
     }
-    this.#gesture = { kind: 'press', id: event.pointerId, from: place };
+    this.#gesture = { kind: 'press', id: event.pointerId, from: place, since: event.timeStamp };
     this.#capture(event);
     if (event.pointerType !== 'mouse' && this.armed !== null) {
       this.#restTimer = setTimeout(() => this.#rest(event.pointerId), REST);
@@ -494,17 +521,36 @@ export class MarkingSurface extends LitElement {
     }
   }
 
-  /** A finger that stayed where it was: the mark is placed under it and follows it. */
+  /** A finger that stayed where it was has the point in hand under it. */
   #rest(id: number): void {
     const gesture = this.#gesture;
     const at = this.#pointers.get(id);
-    if (gesture?.kind !== 'press' || gesture.id !== id || !at || !this.view || !this.picture) return;
-    const { armed } = this;
-    if (armed === null) return;
-    this.#ask({ kind: 'place', place: insidePicture(toPicture(this.view, at), this.picture) });
-    this.#gesture = { kind: 'mark', id, role: armed.role, offset: { x: 0, y: 0 }, moved: false };
-    this.finger = at;
+    if (gesture?.kind === 'press' && gesture.id === id && at) this.#carry(id, at, true);
   }
+
+  /** The point in hand goes with the pointer; it is placed where the pointer is lifted. */
+  #carry(id: number, at: Place, withLoupe: boolean): void {
+    const { armed, view, picture } = this;
+    if (armed === null || !view || !picture) return;
+    const place = insidePicture(toPicture(view, at), picture);
+    this.#gesture = { kind: 'carry', id, role: armed.role };
+    this.panning = false;
+    this.dragged = { role: armed.role, place };
+    this.finger = withLoupe ? at : null;
+    this.#ask({ kind: 'look', place });
+  }
+
+  /** A slide that carries the point in hand rather than moves the picture: a slow one, or where nothing can move. */
+  #slides(gesture: { readonly since: number }, event: PointerEvent): boolean {
+    if (this.armed === null) return false;
+    return event.pointerType === 'mouse' ? !this.#enlarged : event.timeStamp - gesture.since >= SLIDE;
+  }
+
+  /** The browser would scroll the page under a finger that is carrying something, and cancel it. */
+  #touchMoved = (event: TouchEvent): void => {
+    const kind = this.#gesture?.kind;
+    if (event.cancelable && (kind === 'mark' || kind === 'carry' || kind === 'pinch')) event.preventDefault();
+  };
 
   #move = (event: PointerEvent): void => {
     const place = this.#local(event);
@@ -530,6 +576,10 @@ export class MarkingSurface extends LitElement {
       this.view = zoomed(moved, factor, middle, picture, box);
       return;
     }
+    if (gesture.kind === 'carry') {
+      this.#carry(event.pointerId, place, this.#needsLoupe(event));
+      return;
+    }
     if (gesture.kind === 'mark') {
       const mark = this.marks.find(({ role }) => role === gesture.role);
       if (!mark) return;
@@ -544,7 +594,7 @@ export class MarkingSurface extends LitElement {
       }
       const at = { x: place.x + gesture.offset.x, y: place.y + gesture.offset.y };
       this.dragged = { role: gesture.role, place: insidePicture(toPicture(view, at), picture) };
-      this.finger = event.pointerType === 'mouse' && this.loupeBeside ? null : place;
+      this.finger = this.#needsLoupe(event) ? place : null;
       this.#ask({ kind: 'drag', ...this.dragged });
       return;
     }
@@ -552,13 +602,21 @@ export class MarkingSurface extends LitElement {
       const strayed = Math.hypot(place.x - gesture.from.x, place.y - gesture.from.y);
       if (strayed < strayOf(event.pointerType)) return;
       clearTimeout(this.#restTimer);
-      this.#gesture = { kind: 'pan', id: event.pointerId };
+      if (this.#slides(gesture, event)) {
+        this.#carry(event.pointerId, place, this.#needsLoupe(event));
+        return;
+      }
+      this.#gesture = { kind: 'pan', id: event.pointerId, since: gesture.since };
       this.panning = true;
       this.view = panned(view, place.x - gesture.from.x, place.y - gesture.from.y, picture, box);
       return;
     }
-    this.view = panned(view, place.x - before.x, place.y - before.y, picture, box);
+    // A finger that has begun fast but finds nothing to move has the point in hand after all.
+    if (!this.#enlarged && this.#slides(gesture, event)) this.#carry(event.pointerId, place, true);
+    else this.view = panned(view, place.x - before.x, place.y - before.y, picture, box);
   };
+
+  #needsLoupe = ({ pointerType }: PointerEvent): boolean => pointerType !== 'mouse' || !this.loupeBeside;
 
   #hover(place: Place, event: PointerEvent): void {
     const { picture, view } = this;
@@ -588,10 +646,11 @@ export class MarkingSurface extends LitElement {
       this.#ask({ kind: 'accept', role: gesture.role, place: exact, exactly: false });
     }
     if (gesture.kind === 'mark' && gesture.moved && dragged) this.#ask({ kind: 'drop', ...dragged });
-    if (gesture.kind !== 'press') return;
+    if (gesture.kind !== 'press' && gesture.kind !== 'carry') return;
     const at = toPicture(view, place);
     const inside = at.x >= 0 && at.y >= 0 && at.x <= picture.width && at.y <= picture.height;
-    if (this.armed !== null && inside) this.#ask({ kind: 'place', place: at });
+    if (this.armed !== null && inside) this.#ask({ kind: 'place', place: at, by: 'pointer' });
+    else if (gesture.kind === 'carry') this.#ask({ kind: 'look', place: null });
     else {
       this.#ask({ kind: 'select', role: null });
       this.renderRoot.querySelector<SVGElement>('.overlay')?.focus({ preventScroll: true });
@@ -625,6 +684,7 @@ export class MarkingSurface extends LitElement {
     clearTimeout(this.#restTimer);
     const gesture = this.#gesture;
     if (gesture?.kind === 'mark' && gesture.moved) this.#ask({ kind: 'cancel', role: gesture.role });
+    if (gesture?.kind === 'carry') this.#ask({ kind: 'look', place: null });
     this.dragged = null;
   }
 
@@ -658,7 +718,7 @@ export class MarkingSurface extends LitElement {
     const arrow = ARROWS[event.key];
     if (event.key === 'Escape') {
       const gesture = this.#gesture;
-      if (gesture?.kind === 'mark') {
+      if (gesture?.kind === 'mark' || gesture?.kind === 'carry') {
         this.#abandon();
         this.#end();
       } else if (mark) {
@@ -687,8 +747,9 @@ export class MarkingSurface extends LitElement {
     else if (event.key === '0') this.fit();
     else if (mark && (event.key === 'Delete' || event.key === 'Backspace'))
       this.#ask({ kind: 'remove', role: mark.role });
+    else if (mark && (event.key === 'f' || event.key === 'F')) this.#ask({ kind: 'find', role: mark.role });
     else if (!mark && event.key === 'Enter' && this.armed !== null)
-      this.#ask({ kind: 'place', place: this.middle });
+      this.#ask({ kind: 'place', place: this.middle, by: 'key' });
     else return false;
     return true;
   }
