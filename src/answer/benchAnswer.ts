@@ -9,6 +9,7 @@ import {
   refusal,
   success,
   truckTipAngles,
+  VIEW_AXES,
   uprightLine,
 } from '../physics';
 import type {
@@ -26,11 +27,12 @@ import type {
   TruckStance,
   TruckTips,
 } from '../physics';
-import type { PictureAdjustment } from '../photo/adjustPictures';
-import type { JointLines } from '../photo/plumbLines';
+import type { PictureAdjustment } from '../photo/fit/adjustPictures';
+import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import { missingWithHangs, readState } from '../photo/readState';
 import type { Missing, StateReadings } from '../photo/readState';
 import type { BuildState } from '../sheet/schema';
+import { baseTips, type BaseTip } from './baseTips';
 import { budgetOf, type BudgetRow } from './budget';
 import { cgEstimate, tellsLateral } from './cgEstimate';
 import type { CgEstimate } from './cgEstimate';
@@ -61,7 +63,10 @@ export interface BenchAnswer {
   readonly cg: Result<CgEstimate>;
   /** What is known even while the CG is not. */
   readonly known: { readonly ahead: Estimate<Length> | null; readonly left: Estimate<Length> | null };
+  /** Of hangs seen from a side, in the side plane. */
   readonly lines: readonly LineOfHang[];
+  /** Of hangs seen from the rear, the front or the top, each in the plane of its own view. */
+  readonly otherLines: readonly LineOfHang[];
   /** The fore-aft place that axle or wheel scales alone give. */
   readonly foreAft: Estimate<Length> | null;
   readonly crossings: readonly Crossing[];
@@ -73,6 +78,8 @@ export interface BenchAnswer {
   /** The truck on its contacts, with the covariance of everything that decides how it tips. */
   readonly stance: Result<TruckStance>;
   readonly tips: Result<TruckTips>;
+  /** Of an object whose base is marked: how far it leans over each end of it before it tips; else null. */
+  readonly baseTips: readonly BaseTip[] | null;
   readonly partsListCg: CompositeCg | null;
   readonly budget: readonly BudgetRow[];
   readonly missing: readonly Missing[];
@@ -133,7 +140,8 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
     return refused(parts, null, contradictory(state, blunder) ?? adjusted, blunder);
   }
   const joint = adjusted.value;
-  const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings);
+  const axes = state.body === 'object' ? 'own' : 'truck';
+  const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings, axes);
   if (!cg.ok) {
     if (pictures.refused) return refused(parts, joint, pictures.refused);
     const missing = missingOf(parts, joint);
@@ -147,11 +155,15 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
     return refused(parts, joint, refusal('missing', message));
   }
   const base = shown(parts, joint);
-  const stance = standing(joint, read);
+  const stance =
+    state.body === 'object'
+      ? refusal('object', 'An object without wheels: mark the two ends of its base for its tip angles.')
+      : standing(joint, read);
   const { probability, chiSquared, degreesOfFreedom } = joint;
   const solved = {
     ...base,
     cg,
+    baseTips: baseTips(state, pictures.adjusted, cg.value),
     stance,
     tips: stance.ok ? truckTipAngles(stance.value, read.treadWidth?.value ?? null) : stance,
     consistency: probability === null ? null : { chiSquared, degreesOfFreedom, probability },
@@ -178,21 +190,27 @@ function shown(parts: Computed, joint: TruckAdjustment | null) {
   const scales = scalesAlone(read.bench);
   const foreAft = scales && { value: meters(scales.value), u: scales.u };
   const hangs = pictures.joint?.hangs ?? [];
-  const lines = [...hangs.map(({ line }) => line), ...(foreAft ? [uprightLine(foreAft.value)] : [])];
-  const place = joint?.cg.x && joint.cg.z ? { x: joint.cg.x.value, z: joint.cg.z.value } : null;
+  const sides = hangs.filter(({ view }) => view === 'side');
+  const lines = [...sides.map(({ line }) => line), ...(foreAft ? [uprightLine(foreAft.value)] : [])];
+  const withMiss = (line: PlumbLine, i: number): LineOfHang => {
+    const [first, second] = VIEW_AXES[line.view].map((axis) => joint?.cg[axis]?.value);
+    const number = joint?.numbers().find(({ id }) => id === line.pictureId);
+    const known = first !== undefined && second !== undefined && number !== undefined;
+    const misses = known
+      ? {
+          distance: distanceToLine(line.line, { x: meters(first), z: meters(second) }),
+          normalized: number.normalized,
+        }
+      : null;
+    return { ...line, n: i + 1, misses };
+  };
   return {
     known: {
       ahead: joint?.cg.x ?? null,
       left: joint && tellsLateral(read.bench.readings) ? joint.cg.y : null,
     },
-    lines: hangs.map((line, i): LineOfHang => {
-      const number = joint?.numbers().find(({ id }) => id === line.pictureId);
-      const misses =
-        place && number
-          ? { distance: distanceToLine(line.line, place), normalized: number.normalized }
-          : null;
-      return { ...line, n: i + 1, misses };
-    }),
+    lines: sides.map(withMiss),
+    otherLines: hangs.filter(({ view }) => view !== 'side').map(withMiss),
     foreAft,
     ...crossingsOf(lines),
     pictures: pictures.checks,
@@ -218,6 +236,7 @@ function refused(
     cg: why,
     stance: why,
     tips: why,
+    baseTips: null,
     consistency: null,
     blunder,
     budget: [],
@@ -254,7 +273,8 @@ const LONGEST_REGION = 1 / 3;
 
 /** Two hangs or more whose lines hardly cross, where no other reading tells where along them the CG lies. */
 function parallel({ joint: lines }: PicturesRead, joint: TruckAdjustment): Refusal<'nearly-parallel'> | null {
-  const [widest] = crossingsOf(lines?.hangs.map(({ line }) => line) ?? []).crossings;
+  const sides = (lines?.hangs ?? []).filter(({ view }) => view === 'side');
+  const [widest] = crossingsOf(sides.map(({ line }) => line)).crossings;
   if (!widest) return null;
   const { x, z } = joint.cg;
   const wheelbase = joint.wheelbase?.value ?? 0.3;

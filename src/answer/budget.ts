@@ -1,6 +1,6 @@
 import { meters } from '../physics';
 import type { Length, TruckAdjustment, TruckReading } from '../physics';
-import type { Source } from '../photo/adjustPictures';
+import type { Source } from '../photo/fit/unknowns';
 import { PICTURES_ID } from '../photo/plumbLines';
 import type { PicturesRead } from './pictureLines';
 

@@ -4,6 +4,11 @@ import type { Ellipse, Estimate, Length, Mass, Result, TruckAdjustment, TruckRea
 /** The center of gravity of the one adjustment, in three dimensions with its covariance. */
 
 export interface CgEstimate {
+  /**
+   * 'truck': ahead of the rear axle, left of center, above ground. 'own': along an object's first axis from its origin,
+   * toward the viewer negative, and across that axis.
+   */
+  readonly axes: 'truck' | 'own';
   /** Ahead of the rear axle, left of center, above ground. */
   readonly ahead: Estimate<Length>;
   readonly left: Estimate<Length>;
@@ -27,19 +32,21 @@ export const tellsLateral = (readings: readonly TruckReading[]): boolean =>
       (reading.kind === 'tilt' && (reading.toward === 'left' || reading.toward === 'right')) ||
       (reading.kind === 'balance' && reading.edge === 'along') ||
       (reading.kind === 'hang' && reading.view !== 'side') ||
-      (reading.kind === 'picture lines' && reading.view !== 'side'),
+      (reading.kind === 'picture lines' && reading.lines.some(({ view }) => view !== 'side')),
   );
 
 /** Refused with reason 'undetermined' where the readings do not determine all three coordinates. */
 export function cgEstimate(
   adjustment: TruckAdjustment,
   readings: readonly TruckReading[],
+  axes: CgEstimate['axes'] = 'truck',
 ): Result<CgEstimate, 'undetermined'> {
   const { x, y, z } = adjustment.cg;
   if (!x || !y || !z) return refusal('undetermined', undeterminedInWords(adjustment));
   const covariance = [0, 1, 2].map((i) => [0, 1, 2].map((j) => adjustment.stanceCovariance[i]?.[j] ?? NaN));
   const inSidePlane = [0, 2].map((i) => [0, 2].map((j) => covariance[i]?.[j] ?? NaN));
   return success({
+    axes,
     ahead: x,
     left: y,
     height: z,

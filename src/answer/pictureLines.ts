@@ -3,8 +3,9 @@ import type { Crossing, Length, LineTriangle, PictureLinesReading, PlaneLine, Re
 import { called } from '../sheet/givens';
 import { hangNumber } from '../sheet/hangs';
 import type { BuildState } from '../sheet/schema';
-import { adjustPictures } from '../photo/adjustPictures';
-import type { PictureAdjustment, Registration } from '../photo/adjustPictures';
+import { adjustPictures } from '../photo/fit/adjustPictures';
+import type { PictureAdjustment } from '../photo/fit/adjustPictures';
+import type { Registration } from '../photo/fit/registration';
 import { plumbLines } from '../photo/plumbLines';
 import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import type { StateReadings } from '../photo/readState';
@@ -40,21 +41,32 @@ export interface PicturesRead {
 
 const NOTHING: PicturesRead = { adjusted: null, joint: null, reading: null, checks: [], refused: null };
 
+/** A misfit this many times the usual one is a mark on another thing, which may drag the fit anywhere. */
+const ASTRAY = 100;
+const astray = ({ adjustment: { chiSquared, degreesOfFreedom } }: PictureAdjustment): boolean =>
+  chiSquared > ASTRAY * Math.max(1, degreesOfFreedom);
+
 /** Fits the pictures of a state; starts from an earlier fit where that is near. */
 export function readPictures(
   state: BuildState,
   readings: StateReadings,
   from: PictureAdjustment | null,
 ): PicturesRead {
-  const { truck, standing, hangs } = readings;
-  if (!truck || !standing || hangs.length === 0) return NOTHING;
-  const near = from ? adjustPictures(truck, standing, hangs, { start: from.start }) : null;
+  const { truck, standings, hangs } = readings;
+  if (!truck || hangs.length === 0) return NOTHING;
+  const near = from ? adjustPictures(truck, standings, hangs, { start: from.start }) : null;
   // What an earlier answer leads into need not be where the readings lead by themselves.
-  const fitted = near?.ok ? near : adjustPictures(truck, standing, hangs);
-  if (!fitted.ok) {
-    const wrong = wrongMark(standing, hangs);
-    const refused = wrong ? refusal('wrong mark', wrongInWords(state, wrong)) : fitted;
-    return { ...NOTHING, refused };
+  const fitted = near?.ok ? near : adjustPictures(truck, standings, hangs);
+  if (!fitted.ok || astray(fitted.value)) {
+    const [wrong] = standings.flatMap(
+      (standing) =>
+        wrongMark(
+          standing,
+          hangs.filter(({ view }) => view === standing.view),
+        ) ?? [],
+    );
+    if (wrong) return { ...NOTHING, refused: refusal('wrong mark', wrongInWords(state, wrong)) };
+    if (!fitted.ok) return { ...NOTHING, refused: fitted };
   }
   const adjusted = fitted.value;
   const checks = [...adjusted.registrations].map(([pictureId, registration]) => ({

@@ -6,7 +6,7 @@ import {
   valueSensitivities,
 } from '../physics';
 import type { BothSeeings, CaredQuantity, Observation, SharedErrors } from '../physics';
-import type { Source } from '../photo/adjustPictures';
+import type { Source } from '../photo/fit/unknowns';
 import { PICTURES_ID } from '../photo/plumbLines';
 import type { BenchAnswer } from './benchAnswer';
 import { tellsLateral } from './cgEstimate';

@@ -9,7 +9,7 @@ import {
   meters,
 } from '../physics';
 import type { CompositeCg, Estimate, Mass } from '../physics';
-import type { HangingPicture, TruckGivens } from '../photo/adjustPictures';
+import type { HangingPicture, TruckGivens } from '../photo/fit/givens';
 import type { BenchAnswer, Computed } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
 import { chance } from './chance';
@@ -30,7 +30,7 @@ export interface Warning {
     | 'pictures unused'
     | 'reading unread'
     | 'other side'
-    | 'second standing'
+    | 'axle may have rolled'
     | 'two lines'
     | 'no check'
     | 'list differs';
@@ -87,11 +87,11 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
       picture,
     });
   }
-  for (const picture of readings.moreStanding) {
-    remark({
-      code: 'second standing',
-      title: 'A second standing picture.',
-      text: 'Only the first one counts; this one is not used. Set aside the one you do not want.',
+  for (const picture of readings.rolledAxles) {
+    warn({
+      code: 'axle may have rolled',
+      title: 'The suspension was free.',
+      text: 'Hung from a side, a free axle also rolls, and no mark tells by how much, so this picture does not count. Lock the suspension and hang it again.',
       sizeMm: null,
       picture,
     });
@@ -144,7 +144,7 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
     const index = adjusted?.layout.hooks.get(hook.id);
     if (hook.ruled || index === undefined || !adjusted) continue;
     const { covariance } = adjusted.adjustment;
-    const u = Math.sqrt(Math.max(covariance.get(index, index), covariance.get(index + 1, index + 1)));
+    const u = Math.sqrt(Math.max(covariance.get(index, index), covariance.get(index + 2, index + 2)));
     warn({
       code: 'hook read off',
       title: `A hook’s place is read off the picture: ${readings.hookNames.get(hook.id) ?? ''}.`,

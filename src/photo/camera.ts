@@ -1,10 +1,9 @@
 /**
- * A pinhole camera looking at the truck's side, and the similarity that a fit starts from.
+ * A camera looking square at one side of the truck, or nearly so, and the similarity that a fit starts from.
  *
- * View axes of a side picture, meters, fixed to the truck: a to the right in the picture, b up, c toward the
- * camera, origin below the rear hub on the ground in the truck's center plane. Seen from the right a = x and
- * c = −y; seen from the left a = −x and c = y. Pixels: x right, y down; the optical axis meets the picture at its
- * center.
+ * View axes of a picture, meters, fixed to the truck: a to the right in the picture, b up, c toward the camera, origin
+ * below the rear hub on the ground in the truck's center plane (views.ts says how they lie in the truck). Pixels:
+ * x right, y down; the optical axis meets the picture at its center.
  */
 
 export interface ViewPoint {
@@ -31,9 +30,40 @@ export interface Camera {
   readonly scale: number;
   /** One over the distance from the camera to that point, 1/m; zero is a camera at infinity. */
   readonly nearness: number;
-  /** Picture center, pixels. */
+  /** Picture center, pixels: half its width and height. */
   readonly centerX: number;
   readonly centerY: number;
+  /**
+   * By what part of its distance from the center a pixel at the picture's corner lies too near it (barrel, above zero)
+   * or too far (pincushion); nearer the center with the square of the distance. Absent: a lens that draws straight.
+   */
+  readonly distortion?: number;
+}
+
+type Lens = Pick<Camera, 'centerX' | 'centerY' | 'distortion'>;
+
+/**
+ * The pixel where a lens without distortion would have shown what this one shows at `pixel`.
+ * Brown, Photogrammetric Engineering 37 (1971) 855: radial terms, the first of them; it corrects the measured place.
+ */
+export function straightened({ centerX, centerY, distortion = 0 }: Lens, { x, y }: PixelPoint): PixelPoint {
+  const [dx, dy] = [x - centerX, y - centerY];
+  const by = (distortion * (dx * dx + dy * dy)) / (centerX * centerX + centerY * centerY);
+  return { x: x + by * dx, y: y + by * dy };
+}
+
+/** Rounds until the lens's shift stands to a ten-thousandth of a pixel: each leaves 3·distortion of the error before. */
+const LENS_ROUNDS = 8;
+
+/** Where the lens shows what one without distortion would show at `pixel`: the inverse of straightened. */
+export function throughLens(lens: Lens, pixel: PixelPoint): PixelPoint {
+  if (!lens.distortion) return pixel;
+  let shown = pixel;
+  for (let round = 0; round < LENS_ROUNDS; round++) {
+    const back = straightened(lens, shown);
+    shown = { x: shown.x + pixel.x - back.x, y: shown.y + pixel.y - back.y };
+  }
+  return shown;
 }
 
 /** Rows of the rotation from view axes to camera axes (right, up, toward the camera). */
@@ -62,8 +92,15 @@ export function cameraRotation({
   ];
 }
 
-/** Pixel of a point. Hartley and Zisserman, Multiple View Geometry, 2nd ed., 6.1 (central projection). */
-export function project(camera: Camera, point: ViewPoint): PixelPoint {
+/** Pixel of a point. */
+export const project = (camera: Camera, point: ViewPoint): PixelPoint =>
+  throughLens(camera, projectStraight(camera, point));
+
+/**
+ * Pixel of a point as a lens without distortion shows it.
+ * Hartley and Zisserman, Multiple View Geometry, 2nd ed., 6.1 (central projection).
+ */
+export function projectStraight(camera: Camera, point: ViewPoint): PixelPoint {
   const r = cameraRotation(camera);
   const a = point.a - camera.a;
   const b = point.b - camera.b;
@@ -80,7 +117,7 @@ export interface Projection extends PixelPoint {
   readonly dy: readonly number[];
 }
 
-/** What project gives, with its derivatives. */
+/** What projectStraight gives, with its derivatives. */
 export function projectWithSlopes(camera: Camera, point: ViewPoint): Projection {
   const { nearness, scale } = camera;
   const r = cameraRotation(camera);
@@ -135,8 +172,9 @@ export function projectWithSlopes(camera: Camera, point: ViewPoint): Projection 
 /** The point at depth c whose picture is `pixel`: the inverse of project on the plane c = constant. */
 export function unproject(camera: Camera, pixel: PixelPoint, c: number): ViewPoint {
   const r = cameraRotation(camera);
-  const u = (pixel.x - camera.centerX) / camera.scale;
-  const v = (camera.centerY - pixel.y) / camera.scale;
+  const straight = straightened(camera, pixel);
+  const u = (straight.x - camera.centerX) / camera.scale;
+  const v = (camera.centerY - straight.y) / camera.scale;
   const q = camera.nearness;
   const n = (i: number) => r[i] ?? 0;
   // (row0 + u q row2)·p = u and (row1 + v q row2)·p = v, two equations in the a and b of p.

@@ -1,6 +1,7 @@
-import { hangLine, kilograms, meters, radians, success } from '../physics';
+import { VIEW_AXES, hangLine, kilograms, meters, radians, success } from '../physics';
 import type {
   Angle,
+  HangView,
   Length,
   PictureLinesReading,
   PlaneLine,
@@ -9,22 +10,28 @@ import type {
   SharedValue,
   SharedWithPictures,
 } from '../physics';
-import type { HangingPicture, PictureAdjustment, TruckGivens } from './adjustPictures';
+import type { PictureAdjustment } from './fit/adjustPictures';
+import type { HangingPicture, TruckGivens } from './fit/givens';
+import { PLANE_OF_VIEW, toTruck } from './views';
+import type { TruckPoint } from './views';
 
 type Covariance = PictureAdjustment['adjustment']['covariance'];
 
 /**
  * From adjusted pictures to plumb lines in truck axes: every line with the shift for its own droop, and all of them
  * with what the fit says of wheelbase, tires, axles and ruler as one reading with one covariance, because they share
- * marks, scale and the standing picture.
+ * marks, scale and the standing pictures.
  */
 
 export interface PlumbLine {
   readonly pictureId: string;
-  readonly hookId: string;
+  /** Null where nobody said which. */
+  readonly hookId: string | null;
+  /** The plane in which the line lies; its axes as VIEW_AXES names them. */
+  readonly view: HangView;
   /** The line on which the CG of the truck at ride height lies; its direction runs down the string. */
   readonly line: PlaneLine;
-  /** Where the hook hung, in truck axes. */
+  /** Where the hook hung, in the line's plane. */
   readonly hook: PlanePoint;
   /** How far droop moved the CG while hanging, and how far the correction moved the line across itself. */
   readonly droop: { readonly ahead: Length; readonly up: Length; readonly across: Length };
@@ -65,7 +72,6 @@ export function plumbLines(
 ): Result<JointLines> {
   const { adjustment, layout } = adjusted;
   const { unknowns: p } = adjustment;
-  const nose = truck.noseDirection;
   const at = (index: number) => p[index] ?? NaN;
   const rows: number[][] = [];
   const row = () => {
@@ -76,16 +82,19 @@ export function plumbLines(
   const out: PlumbLine[] = [];
   for (const hang of hangs) {
     const own = layout.hangs.get(hang.id);
-    const hookIndex = layout.hooks.get(hang.hook);
-    const carrier = truck.hooks.find(({ id }) => id === hang.hook)?.carrier;
-    if (!own || hookIndex === undefined || !carrier) continue;
+    if (!own) continue;
+    const plane = PLANE_OF_VIEW[hang.view];
+    const [first, second] = VIEW_AXES[plane];
+    const carrier = truck.hooks.find(({ id }) => id === hang.hook)?.carrier ?? 'body';
+    // A free axle's droop shows in a picture from a side alone, where the plane's axes are x and z.
     const droopAt = (index: number | null) => ({
-      x: meters(index === null ? 0 : nose * at(index)),
+      x: meters(index === null ? 0 : at(index)),
       z: meters(index === null ? 0 : at(index + 1)),
     });
-    const up = at(own.stringAngle);
-    const direction = radians(Math.atan2(-Math.sin(up), -nose * Math.cos(up)));
-    const hook = { x: meters(nose * at(hookIndex)), z: meters(at(hookIndex + 1)) };
+    const angle = at(own.stringAngle);
+    const down = toTruck(hang.view, { a: -Math.cos(angle), b: -Math.sin(angle), c: 0 });
+    const direction = radians(Math.atan2(down[second], down[first]));
+    const hook = { x: meters(at(own.hook + AXIS[first])), z: meters(at(own.hook + AXIS[second])) };
     // Only shares of the mass enter, so the truck's mass is one.
     const droop = {
       mass: kilograms(1),
@@ -95,18 +104,17 @@ export function plumbLines(
     const corrected = hangLine(hook, carrier, direction, droop);
     if (!corrected.ok) return corrected;
     const { line, shift, acrossLine, sensitivities: s } = corrected.value;
-    const angleRow = row();
-    angleRow[own.stringAngle] = nose;
+    row()[own.stringAngle] = turning(hang.view);
     const offset = row();
     const [nx, nz] = [-Math.sin(direction), Math.cos(direction)];
-    offset[hookIndex] = nx * nose * s.hook;
-    offset[hookIndex + 1] = nz * s.hook;
+    offset[own.hook + AXIS[first]] = nx * s.hook;
+    offset[own.hook + AXIS[second]] = nz * s.hook;
     for (const [index, by] of [
       [own.frontDroop, s.frontShift],
       [own.rearDroop, s.rearShift],
     ] as const) {
       if (index === null) continue;
-      offset[index] = nx * nose * by;
+      offset[index] = nx * by;
       offset[index + 1] = nz * by;
     }
     offset[layout.frontShare] = nx * s.frontMass.x + nz * s.frontMass.z;
@@ -116,6 +124,7 @@ export function plumbLines(
     out.push({
       pictureId: hang.id,
       hookId: hang.hook,
+      view: plane,
       line,
       hook: { x: meters(hook.x + hung.x), z: meters(hook.z + hung.z) },
       droop: {
@@ -126,34 +135,35 @@ export function plumbLines(
       angleU: radians(Math.sqrt(adjustment.covariance.get(own.stringAngle, own.stringAngle))),
     });
   }
-  // Toward the camera in view axes, to the left in the truck's.
-  const left = nose === 1 ? -1 : 1;
   const shared: SharedValue[] = [];
-  const share = (index: number, sign: 1 | -1, valueAs: (value: number) => SharedValue) => {
-    row()[index] = sign;
-    shared.push(valueAs(sign * at(index)));
+  const share = (index: number, valueAs: (value: number) => SharedValue) => {
+    row()[index] = 1;
+    shared.push(valueAs(at(index)));
   };
-  const sizes: readonly (readonly [SharedWithPictures, number, 1 | -1])[] = [
-    ['wheelbase', layout.wheelbase, 1],
-    ['front tire radius', layout.frontRadius, 1],
-    ['rear tire radius', layout.rearRadius, 1],
-    ['lateral place', layout.lateral, left],
-    ['front axle share', layout.frontShare, 1],
-    ['rear axle share', layout.rearShare, 1],
-    ['ruler zero', layout.rulerZero, 1],
+  // An object without wheels has nothing else measured that a picture could share but the ruler.
+  const ofTruck: readonly (readonly [SharedWithPictures, number | null])[] = [
+    ['wheelbase', layout.wheelbase],
+    ['front track', truck.frontTrack ? layout.frontTrack : null],
+    ['rear track', truck.rearTrack ? layout.rearTrack : null],
+    ['front tire radius', layout.frontRadius],
+    ['rear tire radius', layout.rearRadius],
   ];
-  for (const [quantity, index, sign] of sizes) share(index, sign, (value) => ({ quantity, value }));
+  const axles: typeof ofTruck = [
+    ['front axle share', layout.frontShare],
+    ['rear axle share', layout.rearShare],
+  ];
+  const sizes: readonly (readonly [SharedWithPictures, number | null])[] = [
+    ...(truck.axes === 'truck' ? ofTruck : []),
+    ['lateral place', layout.lateral],
+    ...(truck.axes === 'truck' ? axles : []),
+    ['ruler zero', layout.rulerZero],
+  ];
+  for (const [quantity, index] of sizes) if (index !== null) share(index, (value) => ({ quantity, value }));
   for (const { id, ruled } of truck.hooks) {
     const index = layout.hooks.get(id);
     if (index === undefined || !ruled || !sharedHooks.has(id)) continue;
-    const coordinates = [
-      ['x', nose],
-      ['z', 1],
-      ['y', left],
-    ] as const;
-    coordinates.forEach(([axis, sign], k) =>
-      share(index + k, sign, (value) => ({ quantity: 'hook', hook: id, axis, value })),
-    );
+    for (const axis of ['x', 'z', 'y'] as const)
+      share(index + AXIS[axis], (value) => ({ quantity: 'hook', hook: id, axis, value }));
   }
   const covariance = carried(rows, adjustment.covariance);
   covariance.forEach((own, i) => {
@@ -165,13 +175,35 @@ export function plumbLines(
     reading: {
       kind: 'picture lines',
       id: PICTURES_ID,
-      view: 'side',
-      lines: out.map(({ pictureId, line }) => ({ id: pictureId, line })),
+      lines: out.map(({ pictureId, view, line }) => ({ id: pictureId, view, line })),
       shared,
       covariance,
     },
     sensitivities: rows,
   });
+}
+
+/** Where each axis of a place in truck axes stands among its three unknowns. */
+const AXIS = { x: 0, y: 1, z: 2 } as const;
+
+/** Whether a direction that turns counter-clockwise in the picture does so in the plane of the truck, too. */
+function turning(view: HangingPicture['view']): 1 | -1 {
+  const [first, second] = VIEW_AXES[PLANE_OF_VIEW[view]];
+  const right = toTruck(view, { a: 1, b: 0, c: 0 });
+  const up = toTruck(view, { a: 0, b: 1, c: 0 });
+  const cross = (p: TruckPoint, q: TruckPoint) => p[first] * q[second] - p[second] * q[first];
+  return cross(right, up) > 0 ? 1 : -1;
+}
+
+/** Standard uncertainty of a line where it passes a place of its plane, across itself, m. */
+export function acrossAt({ hangs, reading }: JointLines, pictureId: string, place: PlanePoint): number {
+  const k = hangs.findIndex((hang) => hang.pictureId === pictureId);
+  const line = hangs[k]?.line;
+  if (!line) return 0;
+  const lever =
+    Math.cos(line.angle) * (place.x - line.through.x) + Math.sin(line.angle) * (place.z - line.through.z);
+  const at = (i: number, j: number) => reading.covariance[2 * k + i]?.[2 * k + j] ?? NaN;
+  return Math.sqrt(Math.max(0, at(1, 1) + 2 * lever * at(0, 1) + lever * lever * at(0, 0)));
 }
 
 /**

@@ -1,16 +1,18 @@
 import { meters } from '../physics';
 import type { Estimate, Length } from '../physics';
-import { hubDepth, markUncertainty, truckMass, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
+import { hubDepth, truckMass, unsprungMass, USUAL_AXLE_SHARE } from '../sheet/derived';
 import { FIELDS } from '../sheet/fields';
 import { isEmpty, labeled, readGiven } from '../sheet/given';
 import type { GivenField } from '../sheet/given';
 import { called } from '../sheet/givens';
-import type { BuildState, Given, Hook, Mark, MarkRole, Picture } from '../sheet/schema';
-import type { HangingPicture, HookGivens, MarkedPoint, StandingPicture, TruckGivens } from './adjustPictures';
+import type { BodyMark, BuildState, Given, Hook, MarkRole, Picture } from '../sheet/schema';
+import type { HangingPicture, HookGivens, MarkPlace, StandingPicture, TruckGivens } from './fit/givens';
+import { counted, PictureReader } from './readPicture';
+import { isSide } from './views';
 
 /**
- * From a build state as typed to what the picture adjustment takes: everything in SI and view axes, and the list of
- * what the pictures still miss, in the order in which a reader would measure it.
+ * From a build state as typed to what the fit of pictures takes: everything in SI and truck axes, and the list of what
+ * the pictures still miss, in the order in which a reader would measure it.
  */
 
 export interface Missing {
@@ -33,21 +35,22 @@ export interface StateReadings {
   /** What the pictures on the sheet still miss to give their lines; how many hangs are enough is for others to say. */
   readonly missing: readonly Missing[];
   readonly faults: readonly Fault[];
-  readonly standing: StandingPicture | null;
-  /** Counted hanging pictures that are complete. */
+  /** Counted standing pictures that are complete, from every side. */
+  readonly standings: readonly StandingPicture[];
+  /** Counted hanging pictures that are complete, from every side. */
   readonly hangs: readonly HangingPicture[];
   /** Number of counted hanging pictures, complete or not. */
   readonly hanging: number;
   readonly truck: TruckGivens | null;
-  /** +1 seen from the right (nose to the right in the picture), −1 seen from the left. */
+  /** Of the pictures from a side: +1 seen from the right (nose to the right in the picture), −1 seen from the left. */
   readonly noseDirection: 1 | -1;
   /** Left of center, before anything is measured. */
   readonly lateral: Estimate<Length>;
   readonly wheelbase: Estimate<Length> | null;
-  /** Hanging pictures seen from the other side than the standing one; they cannot be joined to it. */
+  /** Hanging pictures seen from a side that no standing picture shows; they cannot be joined to the others. */
   readonly otherSide: readonly string[];
-  /** Counted standing pictures beside the first, which alone is used. */
-  readonly moreStanding: readonly string[];
+  /** Hanging pictures from an end or the top whose suspension was free, so that an axle may have rolled. */
+  readonly rolledAxles: readonly string[];
   /** What the reader calls each hook, by id. */
   readonly hookNames: ReadonlyMap<string, string>;
 }
@@ -61,40 +64,28 @@ const GROUND_DEPTH_U = 0.01;
 const LATERAL_UNREAD = { value: meters(0), u: 0.005 };
 /** Wheelbase while only two points of known distance give the scale. */
 const WHEELBASE_UNREAD: Estimate = { value: 0.3, u: 0.1 };
+/** A body mark that no picture from a side shows may lie anywhere across the truck, m. */
+const ACROSS_UNREAD: Estimate = { value: 0, u: 0.1 };
+/** What is seen of a hand-held object lies a little in front of its middle: 10 ± 20 mm while nothing is typed. */
+const OBJECT_DEPTH: Estimate = { value: 0.01, u: 0.01 };
 
-const counted = (picture: Picture, role: MarkRole): Mark | undefined =>
-  picture.marks.find((mark) => mark.role === role && mark.counted);
+/** The side that a state's pictures are taken from: of the first standing one, else of the first at all. */
+function mainSide(pictures: readonly Picture[]): 'left' | 'right' {
+  const sides = pictures.filter(
+    ({ counted: counts, kind, view }) => counts && kind !== 'unsorted' && isSide(view),
+  );
+  const first = sides.find(({ kind }) => kind === 'standing') ?? sides[0];
+  return first?.view === 'left' ? 'left' : 'right';
+}
 
 export function readState(state: BuildState): StateReadings {
   const missing: Missing[] = [];
   const faults: Fault[] = [];
-  const read = <D extends GivenField['dimension']>(given: Given, field: GivenField<D>, href: string) => {
+  const read: Read = (given, field, href) => {
     const result = readGiven(given, field);
     if (result.ok) return result.value;
     if (result.reason !== 'empty') faults.push({ message: result.message, href });
     return null;
-  };
-  const { dimensions } = state;
-  const wheelbase = read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
-  const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
-  const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
-
-  const lateral = read(state.lateral, FIELDS.lateral, TRUCK_HREF) ?? LATERAL_UNREAD;
-  const rulerZero = read(state.instruments.rulerZero, FIELDS.rulerZero, TRUCK_HREF);
-
-  const [standing, ...moreStanding] = state.pictures.filter(
-    (picture) => picture.kind === 'standing' && picture.counted,
-  );
-  const hanging = state.pictures.filter((picture) => picture.kind === 'hanging' && picture.counted);
-  const hookNames = new Map(state.hooks.map(({ id, name }, index) => [id, called(name, 'Hook', index)]));
-  const base = {
-    missing,
-    faults,
-    hanging: hanging.length,
-    lateral,
-    wheelbase,
-    moreStanding: moreStanding.map(({ id }) => id),
-    hookNames,
   };
   const need = (what: string, picture?: Picture, role?: MarkRole) =>
     missing.push({
@@ -103,219 +94,243 @@ export function readState(state: BuildState): StateReadings {
       ...(picture ? { picture: picture.id } : {}),
       ...(role ? { role } : {}),
     });
-  const twoPoints = state.scaleFrom === 'two points';
+  const { dimensions } = state;
+  const isObject = state.body === 'object';
+  const wheelbase = isObject ? null : read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
+  const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
+  const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
+  const lateral = read(state.lateral, FIELDS.lateral, TRUCK_HREF) ?? LATERAL_UNREAD;
+  const rulerZero = read(state.instruments.rulerZero, FIELDS.rulerZero, TRUCK_HREF);
+  const main = mainSide(state.pictures);
+  const nose = main === 'right' ? 1 : -1;
+  // An object has one visible side, whatever the pictures say.
+  const shown = state.pictures
+    .filter((picture) => picture.counted)
+    .map((picture): Picture => (isObject ? { ...picture, view: 'right' } : picture));
+  const standingPictures = shown.filter(({ kind }) => kind === 'standing');
+  const hangingPictures = shown.filter(({ kind }) => kind === 'hanging');
+  const hookNames = new Map(state.hooks.map(({ id, name }, index) => [id, called(name, 'Hook', index)]));
+  const twoPoints = isObject || state.scaleFrom === 'two points';
   if (!wheelbase && !twoPoints) missing.push({ what: 'the wheelbase', href: PHOTOGRAPHS_HREF });
-  if (!standing) need('a side picture of the truck standing');
-  const nose = (standing?.view ?? hanging[0]?.view ?? 'right') === 'right' ? 1 : -1;
-  const otherSide = standing ? hanging.filter(({ view }) => view !== standing.view).map(({ id }) => id) : [];
+  const reader = new PictureReader(state, {
+    read,
+    need,
+    faults,
+    isObject,
+    twoPoints,
+    href: PHOTOGRAPHS_HREF,
+  });
 
-  const pointOf = (picture: Picture, mark: Mark | undefined): MarkedPoint | undefined => {
-    if (!mark) return undefined;
-    const u = markUncertainty(picture, mark);
-    if (!u.ok) {
-      faults.push({ message: u.message, href: PHOTOGRAPHS_HREF });
-      return undefined;
-    }
-    return { x: mark.x, y: mark.y, u: u.value };
+  const marksMeasured = state.bodyMarks.filter(
+    ({ ahead, height }) => !isEmpty(ahead) && !isEmpty(height),
+  ).length;
+  /** Sides of which a picture shows where the truck's axes lie. */
+  const placed = new Set(standingPictures.map(({ view }) => view));
+  if (isObject) needOwnAxes(state, shown, need);
+  else if (placed.size === 0 && marksMeasured < 2) needTruckAxes(hangingPictures, need);
+  const hubbed = (picture: Picture) =>
+    picture.suspension === 'locked' && counted(picture, 'rear hub') && counted(picture, 'front hub');
+  for (const picture of hangingPictures) if (hubbed(picture)) placed.add(picture.view);
+  const grounded =
+    isObject ||
+    (frontTireRadius && rearTireRadius) ||
+    standingPictures.some((picture) => counted(picture, 'ground rear') && counted(picture, 'ground front'));
+  if (twoPoints && isEmpty(state.scaleDistance)) need('the distance of the two points');
+
+  const standings = standingPictures.flatMap((picture, index) => {
+    const name = called(picture.name, 'Standing picture', index);
+    return reader.standing(picture, name, { radiiKnown: Boolean(frontTireRadius && rearTireRadius) }) ?? [];
+  });
+  if (!grounded && standingPictures.length === 0 && hangingPictures.some(hubbed))
+    need('the radii of the tires');
+  if (shown.length > 0 && state.bodyMarks.length < 2) need('two body marks at least');
+  const otherSide =
+    isObject || marksMeasured >= 2 || placed.size === 0
+      ? []
+      : hangingPictures.filter(({ view }) => isSide(view) && !placed.has(view)).map(({ id }) => id);
+  const rolledAxles = isObject
+    ? []
+    : hangingPictures
+        .filter(({ view, suspension }) => !isSide(view) && suspension === 'free')
+        .map(({ id }) => id);
+  const hooks = state.hooks.flatMap(
+    (hook) => hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standings, read) ?? [],
+  );
+  const hangs = hangingPictures.flatMap((picture, index) => {
+    if (otherSide.includes(picture.id) || rolledAxles.includes(picture.id)) return [];
+    const name = called(picture.name, 'Hang', index);
+    const others = shown.filter(({ id }) => id !== picture.id);
+    return reader.hanging(picture, name, { hooks, others }) ?? [];
+  });
+
+  const truck = truckOf();
+  return {
+    missing,
+    faults,
+    standings,
+    hangs,
+    hanging: hangingPictures.length,
+    truck,
+    noseDirection: isObject ? 1 : nose,
+    lateral,
+    wheelbase,
+    otherSide,
+    rolledAxles,
+    hookNames,
   };
-  const bodyMarksOf = (picture: Picture) => {
-    const marks = new Map<string, MarkedPoint>();
-    for (const { key } of state.bodyMarks) {
-      const point = pointOf(picture, counted(picture, `mark ${key}`));
-      if (point) marks.set(key, point);
+
+  function truckOf(): TruckGivens | null {
+    const scaleDistance = twoPoints
+      ? read(state.scaleDistance, FIELDS.scaleDistance, PHOTOGRAPHS_HREF)
+      : null;
+    const scaleDepth = twoPoints ? depthOf(state.scaleDepth, FIELDS.scaleDepth) : null;
+    const marks = new Map<string, MarkPlace>();
+    for (const mark of state.bodyMarks) {
+      const place = markPlace(mark);
+      if (place) marks.set(mark.key, place);
     }
-    return marks;
-  };
-  const viewOf = (picture: Picture, name: string) => {
-    const distance = read(
-      picture.distance,
-      labeled(FIELDS.distance, `${name}, camera distance`),
-      PHOTOGRAPHS_HREF,
-    );
-    const oblique = read(
-      picture.oblique,
-      labeled(FIELDS.oblique, `${name}, view off square`),
-      PHOTOGRAPHS_HREF,
-    );
-    const twist = read(picture.twist, labeled(FIELDS.twist, `${name}, twist`), PHOTOGRAPHS_HREF);
-    if (!distance || !oblique || !twist) return null;
-    // To which side the view is off is not asked; a typed size widens what the fit must allow.
-    return {
-      distance,
-      oblique: Math.hypot(oblique.value, oblique.u),
-      twist: Math.hypot(twist.value, twist.u),
-      width: picture.width,
-      height: picture.height,
+    const axles = isObject ? NO_AXLES : axleShares(state, read);
+    const unsprung = axles.front.value + axles.rear.value;
+    if (unsprung > 1)
+      faults.push({
+        message: `Unsprung mass: needs front and rear together below the truck’s mass; got ${Math.round(100 * unsprung)} % of it. Weigh axle, wheels, tires and half the links, or leave both empty.`,
+        href: TRUCK_HREF,
+      });
+    const common = {
+      ...(rulerZero ? { rulerZero } : {}),
+      marks,
+      hooks,
+      frontMassShare: axles.front,
+      rearMassShare: axles.rear,
+      lateral,
     };
-  };
-
-  let standingReading: StateReadings['standing'] = null;
-  if (standing) {
-    const name = called(standing.name, 'Standing picture', 0);
-    const view = viewOf(standing, name);
-    const rearHub = pointOf(standing, counted(standing, 'rear hub'));
-    const frontHub = pointOf(standing, counted(standing, 'front hub'));
-    if (!rearHub) need(`the rear hub in ${name}`, standing, 'rear hub');
-    if (!frontHub) need(`the front hub in ${name}`, standing, 'front hub');
-    const groundRear = pointOf(standing, counted(standing, 'ground rear'));
-    const groundFront = pointOf(standing, counted(standing, 'ground front'));
-    if ((!frontTireRadius || !rearTireRadius) && (!groundRear || !groundFront)) {
-      if (!groundRear) need(`the ground under the rear tire in ${name}`, standing, 'ground rear');
-      if (!groundFront) need(`the ground under the front tire in ${name}`, standing, 'ground front');
-    }
-    const scale1 = pointOf(standing, counted(standing, 'scale 1'));
-    const scale2 = pointOf(standing, counted(standing, 'scale 2'));
-    if (twoPoints) {
-      if (!scale1) need(`the first point of known distance in ${name}`, standing, 'scale 1');
-      if (!scale2) need(`the second point of known distance in ${name}`, standing, 'scale 2');
-      if (isEmpty(state.scaleDistance)) need('the distance of the two points');
-    }
-    const bodyMarks = bodyMarksOf(standing);
-    const spare = state.bodyMarks.filter(({ key }) => !bodyMarks.has(key));
-    for (const { key } of spare.slice(0, Math.max(0, 2 - bodyMarks.size)))
-      need(`mark ${key} in ${name}`, standing, `mark ${key}`);
-    if (state.bodyMarks.length < 2) need('two body marks at least');
-    const hooks = new Map<string, MarkedPoint>();
-    for (const hook of state.hooks) {
-      const point = pointOf(standing, counted(standing, `hook ${hook.id}`));
-      if (point) hooks.set(hook.id, point);
-      else if (hook.source === 'standing picture' && hanging.some((picture) => picture.hook === hook.id))
-        need(`the ${hook.name || 'hook'} in ${name}`, standing, `hook ${hook.id}`);
-    }
-    if (view && rearHub && frontHub) {
-      standingReading = {
-        ...view,
-        id: standing.id,
-        rearHub,
-        frontHub,
-        ground: [groundRear, groundFront].filter((point) => point !== undefined),
-        bodyMarks,
-        hooks,
-        ...(twoPoints && scale1 && scale2 ? { scalePoints: [scale1, scale2] as const } : {}),
+    if (isObject) {
+      if (!scaleDistance || !scaleDepth) return null;
+      return {
+        ...common,
+        axes: 'own',
+        wheelbase: scaleDistance,
+        hubDepth: scaleDepth,
+        groundDepth: scaleDepth,
       };
     }
+    const depth = hubDepth(state);
+    if (!depth.ok) faults.push({ message: depth.message, href: PHOTOGRAPHS_HREF });
+    const scaleReady = wheelbase !== null || (scaleDistance !== null && scaleDepth !== null);
+    if (!scaleReady || !depth.ok) return null;
+    // A track that no picture needs has its message elsewhere.
+    const tracks = shown.some(({ view }) => !isSide(view));
+    const frontTrack = tracks ? read(dimensions.frontTrack, FIELDS.frontTrack, TRUCK_HREF) : null;
+    const rearTrack = tracks ? read(dimensions.rearTrack, FIELDS.rearTrack, TRUCK_HREF) : null;
+    return {
+      ...common,
+      axes: 'truck',
+      wheelbase: wheelbase ?? WHEELBASE_UNREAD,
+      ...(frontTrack ? { frontTrack } : {}),
+      ...(rearTrack ? { rearTrack } : {}),
+      ...(frontTireRadius ? { frontTireRadius } : {}),
+      ...(rearTireRadius ? { rearTireRadius } : {}),
+      hubDepth: depth.value,
+      groundDepth: { value: depth.value.value, u: Math.hypot(depth.value.u, GROUND_DEPTH_U) },
+      ...(scaleDistance && scaleDepth ? { scale: { distance: scaleDistance, depth: scaleDepth } } : {}),
+    };
   }
 
-  const hangs: HangingPicture[] = [];
-  for (const [index, picture] of hanging.entries()) {
-    if (otherSide.includes(picture.id)) continue;
-    const name = called(picture.name, 'Hang', index);
-    const view = viewOf(picture, name);
-    const upper = pointOf(picture, counted(picture, 'string upper'));
-    const lower = pointOf(picture, counted(picture, 'string lower'));
-    if (!upper) need(`the upper end of the string in ${name}`, picture, 'string upper');
-    if (!lower) need(`the lower end of the string in ${name}`, picture, 'string lower');
-    const bodyMarks = bodyMarksOf(picture);
-    const shared = [...bodyMarks.keys()].filter((key) => standingReading?.bodyMarks.has(key));
-    if (standing && shared.length < 2) {
-      const spare = state.bodyMarks.filter(({ key }) => !bodyMarks.has(key)).slice(0, 2 - shared.length);
-      for (const { key } of spare) need(`mark ${key} in ${name}`, picture, `mark ${key}`);
-    }
-    const hook = state.hooks.find(({ id }) => id === picture.hook);
-    if (!hook) need(`the hook of ${name}`, picture);
-    const place = hook && hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standingReading, nose, read);
-    if (hook?.source === 'ruler' && !place && (isEmpty(hook.ahead) || isEmpty(hook.height)))
-      need(`the place of the ${hook.name || 'hook'}`, picture);
-    if (!view || !upper || !lower || !hook || !place || shared.length < 2) continue;
-    if (upper.x === lower.x && upper.y === lower.y) {
-      faults.push({
-        message: `${name}: both ends of the string are marked at one point. Mark them far apart.`,
-        href: PHOTOGRAPHS_HREF,
-      });
-      continue;
-    }
-    const hookMark = pointOf(picture, counted(picture, `hook ${hook.id}`));
-    const frontHub = pointOf(picture, counted(picture, 'front hub'));
-    const rearHub = pointOf(picture, counted(picture, 'rear hub'));
-    hangs.push({
-      ...view,
-      id: picture.id,
-      hook: hook.id,
-      suspension: picture.suspension,
-      bodyMarks,
-      string: [upper, lower],
-      ...(hookMark ? { hookMark } : {}),
-      ...(frontHub ? { frontHub } : {}),
-      ...(rearHub ? { rearHub } : {}),
-    });
+  /** A depth toward the camera; of an object, unlike a truck, a little one while nothing is typed. */
+  function depthOf(given: Given, field: GivenField<'length'>): Estimate | null {
+    const depth = read(given, field, PHOTOGRAPHS_HREF);
+    return isObject && isEmpty(given) && given.plusMinus.trim() === '' ? OBJECT_DEPTH : depth;
   }
 
-  const depth = hubDepth(state);
-  if (!depth.ok) faults.push({ message: depth.message, href: PHOTOGRAPHS_HREF });
-  const markDepths = new Map<string, Estimate>();
-  for (const mark of state.bodyMarks) {
-    const own = read(mark.depth, labeled(FIELDS.markDepth, `Mark ${mark.key}, depth`), PHOTOGRAPHS_HREF);
-    if (own) markDepths.set(mark.key, own);
+  function markPlace(mark: BodyMark): MarkPlace | null {
+    const { key } = mark;
+    const depth = depthOf(mark.depth, labeled(FIELDS.markDepth, `Mark ${key}, depth`));
+    const ahead = read(
+      mark.ahead,
+      labeled(FIELDS.markAhead, `Mark ${key}, ahead of the rear axle`),
+      PHOTOGRAPHS_HREF,
+    );
+    const height = read(
+      mark.height,
+      labeled(FIELDS.markHeight, `Mark ${key}, above ground`),
+      PHOTOGRAPHS_HREF,
+    );
+    if (!depth) return null;
+    const side = shown.find((picture) => isSide(picture.view) && counted(picture, `mark ${key}`))?.view;
+    const toward = (side ?? main) === 'left' ? 1 : -1;
+    const untold = !side && isEmpty(mark.depth);
+    return {
+      left: untold ? ACROSS_UNREAD : { value: toward * depth.value, u: depth.u },
+      ...(ahead ? { ahead } : {}),
+      ...(height ? { height } : {}),
+    };
   }
-  const scaleDistance = twoPoints ? read(state.scaleDistance, FIELDS.scaleDistance, PHOTOGRAPHS_HREF) : null;
-  const scaleDepth = twoPoints ? read(state.scaleDepth, FIELDS.scaleDepth, PHOTOGRAPHS_HREF) : null;
-  const axles = axleShares(state, read);
-  const unsprung = axles.front.value + axles.rear.value;
-  if (unsprung > 1)
-    faults.push({
-      message: `Unsprung mass: needs front and rear together below the truck’s mass; got ${Math.round(100 * unsprung)} % of it. Weigh axle, wheels, tires and half the links, or leave both empty.`,
-      href: TRUCK_HREF,
-    });
-  const scaleReady = wheelbase !== null || (twoPoints && scaleDistance !== null && scaleDepth !== null);
-  const truck: TruckGivens | null =
-    scaleReady && depth.ok
-      ? {
-          ...(rulerZero ? { rulerZero } : {}),
-          wheelbase: wheelbase ?? WHEELBASE_UNREAD,
-          ...(frontTireRadius ? { frontTireRadius } : {}),
-          ...(rearTireRadius ? { rearTireRadius } : {}),
-          hubDepth: depth.value,
-          groundDepth: { value: depth.value.value, u: Math.hypot(depth.value.u, GROUND_DEPTH_U) },
-          markDepths,
-          hooks: state.hooks
-            .map((hook) => hookGivens(hook, hook.name, standingReading, nose, readQuietly))
-            .filter((hook) => hook !== null),
-          frontMassShare: axles.front,
-          rearMassShare: axles.rear,
-          lateral: { value: -nose * lateral.value, u: lateral.u },
-          noseDirection: nose,
-          ...(scaleDistance && scaleDepth ? { scale: { distance: scaleDistance, depth: scaleDepth } } : {}),
-        }
-      : null;
-  return { ...base, standing: standingReading, hangs, truck, noseDirection: nose, otherSide };
 }
+
+const NO_AXLES = { front: { value: 0, u: 0 }, rear: { value: 0, u: 0 } };
+
+/** What is missing of an object's own axes: both of its points, in one picture. */
+function needOwnAxes(state: BuildState, shown: readonly Picture[], need: Need): void {
+  const has = (picture: Picture, role: MarkRole) => counted(picture, role) !== undefined;
+  if (shown.some((picture) => has(picture, 'scale 1') && has(picture, 'scale 2'))) return;
+  const begun = shown.find((picture) => has(picture, 'scale 1') || has(picture, 'scale 2')) ?? shown[0];
+  if (!begun) {
+    if (state.pictures.length === 0) need('a picture of it hanging');
+    return;
+  }
+  for (const [role, what] of [
+    ['scale 1', 'first'],
+    ['scale 2', 'second'],
+  ] as const)
+    if (!has(begun, role)) need(`the ${what} of the two points of known distance`, begun, role);
+}
+
+/** Without a standing picture the hubs of a hang say where the truck's axes lie. */
+function needTruckAxes(hangs: readonly Picture[], need: Need): void {
+  const locked = hangs.filter(({ view, suspension }) => isSide(view) && suspension === 'locked');
+  const begun =
+    locked.find((picture) => counted(picture, 'rear hub') || counted(picture, 'front hub')) ?? locked[0];
+  if (!begun || hangs.length < 2) {
+    need('a side picture of the truck standing');
+    return;
+  }
+  const open = (['rear hub', 'front hub'] as const).filter((role) => !counted(begun, role));
+  for (const role of open)
+    need(`the ${role}, in a hanging picture or one of the truck standing`, begun, role);
+}
+
+export type Need = (what: string, picture?: Picture, role?: MarkRole) => void;
+
+export type Read = <D extends GivenField['dimension']>(
+  given: Given,
+  field: GivenField<D>,
+  href: string,
+) => ReturnType<typeof readQuietly<D>>;
 
 const readQuietly = <D extends GivenField['dimension']>(given: Given, field: GivenField<D>) => {
   const result = readGiven(given, field);
   return result.ok ? result.value : null;
 };
 
-type Read = <D extends GivenField['dimension']>(
-  given: Given,
-  field: GivenField<D>,
-  href: string,
-) => ReturnType<typeof readQuietly<D>>;
-
+/** A hook whose place a ruler or a standing picture gives; null where neither does. */
 function hookGivens(
   hook: Hook,
   name: string,
-  standing: StandingPicture | null,
-  nose: 1 | -1,
+  standings: readonly StandingPicture[],
   read: Read,
 ): HookGivens | null {
   const left = read(hook.left, labeled(FIELDS.hookLeft, `${name}, left of center`), PHOTOGRAPHS_HREF);
   if (!left) return null;
-  const depth = { value: -nose * left.value, u: left.u };
+  const own = { id: hook.id, carrier: hook.carrier, left };
   if (hook.source === 'standing picture')
-    return standing?.hooks.has(hook.id) ? { id: hook.id, carrier: hook.carrier, depth } : null;
+    return standings.some(({ hooks }) => hooks.has(hook.id)) ? own : null;
   const ahead = read(
     hook.ahead,
     labeled(FIELDS.hookAhead, `${name}, ahead of the rear axle`),
     PHOTOGRAPHS_HREF,
   );
   const height = read(hook.height, labeled(FIELDS.hookHeight, `${name}, above ground`), PHOTOGRAPHS_HREF);
-  if (!ahead || !height) return null;
-  return {
-    id: hook.id,
-    carrier: hook.carrier,
-    depth,
-    ruled: { a: { value: nose * ahead.value, u: ahead.u }, b: height },
-  };
+  return ahead && height ? { ...own, ruled: { ahead, height } } : null;
 }
 
 function axleShares(state: BuildState, read: Read): { front: Estimate; rear: Estimate } {

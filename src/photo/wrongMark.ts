@@ -1,4 +1,4 @@
-import type { HangingPicture, StandingPicture } from './adjustPictures';
+import type { HangingPicture, StandingPicture } from './fit/givens';
 import { fitSimilarity } from './camera';
 import type { PixelPoint } from './camera';
 

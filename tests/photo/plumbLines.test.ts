@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { eigs, min, multiply, transpose } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { type PictureAdjustment, type TruckGivens, adjustPictures } from '../../src/photo/adjustPictures';
+import { type PictureAdjustment, adjustPictures } from '../../src/photo/fit/adjustPictures';
+import type { TruckGivens } from '../../src/photo/fit/givens';
 import { type JointLines, plumbLines } from '../../src/photo/plumbLines';
 import { readState } from '../../src/photo/readState';
 import type { BuildState } from '../../src/sheet/schema';
@@ -18,10 +19,10 @@ function fitted(
   sharedHooks: readonly string[] = [],
 ) {
   const readings = readState(state);
-  const { standing, hangs } = readings;
-  if (!readings.truck || !standing) throw new Error('a complete bench');
+  const { standings, hangs } = readings;
+  if (!readings.truck || standings.length === 0) throw new Error('a complete bench');
   const truck = change(readings.truck);
-  const adjusted = valueOf(adjustPictures(truck, standing, hangs));
+  const adjusted = valueOf(adjustPictures(truck, standings, hangs));
   return { truck, hangs, adjusted, joint: valueOf(plumbLines(adjusted, truck, hangs, new Set(sharedHooks))) };
 }
 
@@ -52,9 +53,9 @@ describe('a ruler that reads too much', () => {
   const measuredBy =
     (zero: number) =>
     (truck: TruckGivens): TruckGivens => {
-      const more = <Read extends { readonly value: number }>(read: Read, by = zero): Read => ({
+      const more = <Read extends { readonly value: number }>(read: Read): Read => ({
         ...read,
-        value: read.value + by,
+        value: read.value + zero,
       });
       const { frontTireRadius, rearTireRadius, scale } = truck;
       return {
@@ -69,7 +70,7 @@ describe('a ruler that reads too much', () => {
           hook.ruled
             ? {
                 ...hook,
-                ruled: { a: more(hook.ruled.a, truck.noseDirection * zero), b: more(hook.ruled.b) },
+                ruled: { ahead: more(hook.ruled.ahead), height: more(hook.ruled.height) },
               }
             : hook,
         ),
@@ -157,7 +158,7 @@ describe('the reading of all pictures', () => {
   const { reading, sensitivities } = joint;
 
   it('names every line by its picture, and what it shares', () => {
-    expect(reading).toMatchObject({ kind: 'picture lines', id: 'pictures', view: 'side' });
+    expect(reading).toMatchObject({ kind: 'picture lines', id: 'pictures' });
     expect(reading.lines.map(({ id }) => id)).toEqual(['hang-1', 'hang-2', 'hang-3']);
     expect(reading.shared.map(({ quantity }) => quantity)).toEqual([
       'wheelbase',

@@ -68,17 +68,17 @@ describe('a state as the pictures need it', () => {
     expect(1960 * (typed?.u ?? NaN)).toBeCloseTo(0.5, 3);
   });
 
-  it('sees the center of gravity from the camera’s side', () => {
+  it('keeps the lateral place in the truck’s axes, whichever side is seen', () => {
     const lateral = { ...state.lateral, text: '4' };
-    for (const [view, depth] of [
-      ['right', -4],
-      ['left', 4],
+    for (const [view, nose] of [
+      ['right', 1],
+      ['left', -1],
     ] as const) {
       const pictures = state.pictures.map((picture) => ({ ...picture, view }));
       const readings = readState({ ...state, lateral, pictures });
       expect(1000 * readings.lateral.value).toBeCloseTo(4, 9);
-      expect(1000 * (readings.truck?.lateral.value ?? NaN)).toBeCloseTo(depth, 9);
-      expect(readings.noseDirection).toBe(view === 'right' ? 1 : -1);
+      expect(1000 * (readings.truck?.lateral.value ?? NaN)).toBeCloseTo(4, 9);
+      expect(readings.noseDirection).toBe(nose);
     }
   });
 

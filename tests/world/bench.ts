@@ -623,13 +623,13 @@ const pictureLines = (on: BenchWork, id: string): void => {
   on.readings.push({
     kind: 'picture lines',
     id,
-    view: 'side',
     lines: lines.map(({ id: line, slope, place }, k) => {
       const told = slope + (errors[2 * k] ?? NaN);
       // The true line passes the told one's reference place at minus the error of its offset.
       const off = errors[2 * k + 1] ?? NaN;
       return {
         id: line,
+        view: 'side',
         line: {
           angle: radians(told),
           through: { x: meters(place[0] - off * Math.sin(told)), z: meters(place[1] + off * Math.cos(told)) },

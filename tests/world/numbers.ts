@@ -129,12 +129,13 @@ const changed = (bench: TruckBench, change: Change): TruckBench => {
         case 'picture lines':
           return {
             ...reading,
-            lines: reading.lines.map(({ id: line, line: { angle: direction, through } }, k) => {
+            lines: reading.lines.map(({ id: line, view, line: { angle: direction, through } }, k) => {
               const u = Math.sqrt(reading.covariance[2 * k + 1]?.[2 * k + 1] ?? NaN);
               // A line's number is how far it is moved across itself, to the left of its direction.
               const across = pick(line, line, 'length', { value: 0, u });
               return {
                 id: line,
+                view,
                 line: {
                   angle: direction,
                   through: {

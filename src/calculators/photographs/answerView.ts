@@ -3,14 +3,14 @@ import {
   angleIn,
   COVERAGE,
   distanceToLine,
-  leverAlongLine,
-  lineNormal,
   meters,
   uprightLine,
   type PlanePoint,
 } from '../../physics';
 import type { BenchAnswer, LineOfHang } from '../../answer/benchAnswer';
 import { project } from '../../photo/camera';
+import { acrossAt } from '../../photo/plumbLines';
+import { toView } from '../../photo/views';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { hangNumber } from '../../sheet/hangs';
 
@@ -28,26 +28,9 @@ export function lineName(state: BuildState, line: LineOfHang): string {
 export const cgPlace = ({ cg }: BenchAnswer): PlanePoint | null =>
   cg.ok ? { x: cg.value.ahead.value, z: cg.value.height.value } : null;
 
-/**
- * Half the 95 % band of a line where it passes a place (m): its direction, and its hook across the line, as the fit
- * knows them together. Droop's own part is left out; it is drawn by the ellipse.
- */
-function halfBand(answer: BenchAnswer, line: LineOfHang, at: PlanePoint): number {
-  const { adjusted, noseDirection: nose } = answer;
-  const string = adjusted?.layout.hangs.get(line.pictureId)?.stringAngle;
-  const hook = adjusted?.layout.hooks.get(line.hookId);
-  if (!adjusted || string === undefined || hook === undefined) return 0;
-  const [nx, nz] = lineNormal(line.line);
-  const gradient: readonly (readonly [number, number])[] = [
-    [string, nose * leverAlongLine(line.line, at)],
-    [hook, nx * nose],
-    [hook + 1, nz],
-  ];
-  const { covariance } = adjusted.adjustment;
-  let variance = 0;
-  for (const [i, a] of gradient) for (const [j, b] of gradient) variance += a * b * covariance.get(i, j);
-  return COVERAGE * Math.sqrt(Math.max(0, variance));
-}
+/** Half the 95 % band of a line where it passes a place, m. */
+const halfBand = ({ plumbLines }: BenchAnswer, line: LineOfHang, at: PlanePoint): number =>
+  plumbLines ? COVERAGE * acrossAt(plumbLines, line.pictureId, at) : 0;
 
 /** Lines, ellipse and center of gravity for the figures. */
 export function sideAnswer(state: BuildState, answer: BenchAnswer): SideAnswer {
@@ -89,20 +72,21 @@ export function listApart({ partsListCg: list, cg }: BenchAnswer): number {
 export const listIsDrawn = (answer: BenchAnswer): boolean => listApart(answer) > DRAWN_APART;
 
 /** How the standing picture is looked at; null while the pictures are not adjusted. */
-export const standingEye = ({ adjusted, noseDirection }: BenchAnswer): PictureEye | null =>
-  adjusted ? { camera: adjusted.standingCamera, nose: noseDirection } : null;
+export function standingEye({ adjusted, noseDirection }: BenchAnswer, picture: Picture): PictureEye | null {
+  const camera = adjusted?.cameras.get(picture.id);
+  return camera ? { camera, nose: noseDirection } : null;
+}
 
 /** Where the center of gravity appears in a hanging picture; null where it is not known. */
 export function cgInHang(answer: BenchAnswer, picture: Picture): Place | null {
-  const camera = answer.adjusted?.hangCameras.get(picture.id);
+  const camera = answer.adjusted?.cameras.get(picture.id);
   if (!camera || !answer.cg.ok) return null;
   const { ahead, left, height } = answer.cg.value;
-  const line = answer.lines.find(({ pictureId }) => pictureId === picture.id);
+  const line = [...answer.lines, ...answer.otherLines].find(({ pictureId }) => pictureId === picture.id);
   // Drooping axles carry the center of gravity of the hanging truck with them.
   const x = ahead.value + (line?.droop.ahead ?? 0);
   const z = height.value + (line?.droop.up ?? 0);
-  const nose = answer.noseDirection;
-  return project(camera, { a: nose * x, b: z, c: -nose * left.value });
+  return project(camera, toView(picture.view, { x, y: left.value, z }));
 }
 
 const square = (degrees: number): string =>

@@ -17,6 +17,7 @@ import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { COVERAGE, lengthIn } from '../../physics';
 import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
+import { isSide } from '../../photo/views';
 import type { Warning } from '../../answer/warnings';
 import { figureStyles } from '../../figures';
 import { budgetStyles } from '../shared/budgetTable';
@@ -29,7 +30,7 @@ import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
 import { answerPart, stageAnswer, type AnswerParts } from './answerPart';
-import { sideAnswer, standingEye } from './answerView';
+import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
 import {
   addBodyMark,
@@ -79,13 +80,13 @@ import {
   standingOf,
   type RoleSlot,
 } from './roles';
-import { standingScene } from './scenes';
+import { pointScene, standingScene } from './scenes';
+import { sortNow } from './sortNow';
 import { printedHang, smallestPathStyles } from './smallestPathPart';
 import { sceneOfHang } from './smallestPathScene';
 import { shownCrossing } from './smallestPathView';
-import { sortNow } from './sortNow';
 import { insidePicture, type Place } from './surfaceView';
-import { isSide, standingOfView, viewWords } from './views';
+import { standingOfView, viewWords } from './views';
 import { uncertaintyPart } from './uncertaintyPart';
 import { lower } from './words';
 import { workingPart } from './workingPart';
@@ -256,7 +257,7 @@ export class Photographs extends LitElement {
           ></plumb-film-strip>`,
       )}
       ${this.intake.render()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
-      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(() => void openDemo())}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(state.body, () => void openDemo())}
     </section>`;
   }
 
@@ -401,8 +402,9 @@ export class Photographs extends LitElement {
 
   #scene(state: BuildState, picture: Picture, answer: BenchAnswer): SurfaceScene | null {
     if (picture.kind === 'hanging' || state.body === 'object') return sceneOfHang(state, answer, picture);
-    const eye = standingEye(answer);
-    return eye && picture.id === standingOf(state)?.id ? standingScene(sideAnswer(state, answer), eye) : null;
+    if (!isSide(picture.view)) return pointScene(cgInHang(answer, picture));
+    const eye = standingEye(answer, picture);
+    return eye ? standingScene(sideAnswer(state, answer), eye) : null;
   }
 
   #printed(state: BuildState, answer: BenchAnswer): TemplateResult | typeof nothing {
@@ -412,9 +414,10 @@ export class Photographs extends LitElement {
     const shown = standing ?? state.pictures.find(({ id }) => id === hang);
     const shelved = shown ? this.#shelved(shown) : null;
     if (!shown || shelved?.kind !== 'ready') return nothing;
-    if (!standing) return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
+    if (!standing)
+      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
-      ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer))}
+      ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer, standing))}
     </div>`;
   }
 
@@ -529,9 +532,9 @@ export class Photographs extends LitElement {
       this.#tell(`Still needed: ${what}.`);
       return;
     }
-    if (/wheelbase|distance/.test(what)) {
-      const path = /wheelbase/.test(what) ? 'dimensions/wheelbase' : 'scaleDistance';
-      this.#openFold('dimensions', `#${rowId(path)}`);
+    const place = PLACES.find(({ words }) => words.test(what));
+    if (place) {
+      this.#openFold('dimensions', `#${rowId(place.path)}`);
     } else if (/body marks/.test(what)) this.#openFold('marks', 'button, input');
     else this.renderRoot.querySelector('plumb-film-strip')?.focusAdd();
   };
@@ -559,7 +562,7 @@ export class Photographs extends LitElement {
 
   async #save(state: BuildState, answer: BenchAnswer): Promise<void> {
     const standing = standingOf(state);
-    const eye = standingEye(answer);
+    const eye = standing && standingEye(answer, standing);
     if (!standing || !eye || !answer.cg.ok) return;
     const { ahead, height } = answer.cg.value;
     const said = ({ value, u }: typeof ahead) =>
@@ -887,6 +890,15 @@ export class Photographs extends LitElement {
     }, TELL_PAUSE);
   }
 }
+
+/** Where what is missing of the truck itself is typed, by the words it is asked for with. */
+const PLACES: readonly { readonly words: RegExp; readonly path: string }[] = [
+  { words: /wheelbase/, path: 'dimensions/wheelbase' },
+  { words: /rear track/, path: 'dimensions/rearTrack' },
+  { words: /front track/, path: 'dimensions/frontTrack' },
+  { words: /radi/, path: 'dimensions/rearTireRadius' },
+  { words: /distance/, path: 'scaleDistance' },
+];
 
 /** A picture's caption, and its view where it is not from the side. */
 const captionInStrip = (state: BuildState, picture: Picture): string =>

@@ -31,6 +31,7 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
     'Camera distance',
     'Measure from the phone to the truck, or stand farther back and zoom.',
   ],
+  lens: ['Bending by the lens', 'Stand farther back, so that truck and string stay near the picture’s middle.'],
   'view off square': [
     'View off square, twist',
     'Stand square to the side, and turn the hanging truck square to the camera.',

@@ -1,7 +1,15 @@
-import { wrap, type Remote } from 'comlink';
-import { refusal, type Result } from '../../physics/index';
-import { JPEG_QUALITY, type Decoder, type KeptPicture, type PictureReason } from './protocol';
+import { proxy, wrap, type Remote } from 'comlink';
+import type { Result } from '../../physics/index';
+import {
+  JPEG_QUALITY,
+  type Decoder,
+  type KeptPicture,
+  type PictureReason,
+  type Progress,
+  type Stage,
+} from './protocol';
 import { reducePicture, type Easel } from './reducePicture';
+import { stopped } from './refusals';
 
 export type { KeptPicture, PictureReason } from './protocol';
 
@@ -44,25 +52,34 @@ const pageEasel: Easel = {
   },
 };
 
-const STOPPED = refusal('stopped' as const, 'Picture: was stopped before it was read. Choose it again.');
+export interface DecodeOptions {
+  /** Stops the decoding; the picture is then refused as 'stopped'. */
+  readonly signal?: AbortSignal;
+  /** Is told each stage as it begins. */
+  readonly progress?: Progress;
+}
+
+const STOPPED = stopped();
 
 async function decodeNow(
   file: Blob,
-  signal: AbortSignal | undefined,
+  { signal, progress = () => undefined }: DecodeOptions,
 ): Promise<Result<KeptPicture, PictureReason>> {
   if (signal?.aborted === true) return STOPPED;
   if (typeof Worker === 'undefined' || typeof OffscreenCanvas === 'undefined')
-    return reducePicture(file, pageEasel);
+    return reducePicture(file, pageEasel, progress);
   clearTimeout(idle);
   let forget = (): void => undefined;
   try {
     running ??= startWorker();
-    const stopped = new Promise<typeof STOPPED>((resolve) => {
+    const aborted = new Promise<typeof STOPPED>((resolve) => {
       const stop = (): void => resolve(STOPPED);
       signal?.addEventListener('abort', stop, { once: true });
       forget = () => signal?.removeEventListener('abort', stop);
     });
-    const result = await Promise.race([running.decoder.decode(file), running.failed, stopped]);
+    // What still arrives from a decode that is stopped is no news.
+    const told = proxy((stage: Stage) => signal?.aborted !== true && progress(stage));
+    const result = await Promise.race([running.decoder.decode(file, told), running.failed, aborted]);
     // A decode under way cannot be called back, only ended together with its worker.
     if (result === STOPPED) stopWorker();
     else idle = setTimeout(stopWorker, IDLE_MS);
@@ -70,7 +87,7 @@ async function decodeNow(
   } catch {
     // No worker to be had (an old browser, a file opened from disk): slower on the page, but the same.
     stopWorker();
-    return reducePicture(file, pageEasel);
+    return reducePicture(file, pageEasel, progress);
   } finally {
     forget();
   }
@@ -82,9 +99,9 @@ async function decodeNow(
  */
 export function decodePicture(
   file: Blob,
-  options: { readonly signal?: AbortSignal } = {},
+  options: DecodeOptions = {},
 ): Promise<Result<KeptPicture, PictureReason>> {
-  const result = queue.then(() => decodeNow(file, options.signal));
+  const result = queue.then(() => decodeNow(file, options));
   // reducePicture() answers for what can go wrong; whatever else does must not stop those that wait.
   queue = result.catch(() => undefined);
   return result;

@@ -17,14 +17,14 @@ export type FileKind =
   | 'unknown';
 
 /** The kinds that are decoded. */
-export type PictureKind = 'jpeg' | 'png' | 'webp';
+export type PictureKind = 'jpeg' | 'png' | 'webp' | 'avif';
 
 /** Bytes of the head of a file that fileKind() wants to see. */
 export const HEAD_BYTES = 4096;
 
 /** Whether files of this kind are decoded. */
 export const isPicture = (kind: FileKind): kind is PictureKind =>
-  kind === 'jpeg' || kind === 'png' || kind === 'webp';
+  kind === 'jpeg' || kind === 'png' || kind === 'webp' || kind === 'avif';
 
 const ascii = (bytes: Uint8Array, start: number, length: number): string =>
   String.fromCharCode(...bytes.subarray(start, start + length));
@@ -80,12 +80,11 @@ export function fileKind(bytes: Uint8Array): FileKind {
   return looksLikeText(bytes) ? 'text' : 'unknown';
 }
 
-const NEEDS = 'Picture: needs a JPEG, PNG or WebP file';
+const NEEDS = 'Picture: needs a JPEG, PNG, WebP or AVIF file';
 
 /** What is given, and what to do next, for every kind that is not decoded. */
 const REFUSALS: Readonly<Record<Exclude<FileKind, PictureKind>, string>> = {
-  heic: 'this is HEIC, which browsers cannot read. Set the phone’s camera to its most compatible format and take it again, or share the picture as JPEG.',
-  avif: 'this is AVIF. Open it in a picture program and save it as JPEG.',
+  heic: 'this is HEIC, the space-saving format of many phones, which most browsers cannot read. Let the phone share or export it as JPEG; for the next pictures choose JPEG in the camera’s settings, often called “most compatible”.',
   jxl: 'this is JPEG XL, which most browsers cannot read. Open it in a picture program and save it as JPEG.',
   gif: 'this is GIF, which keeps too few colors. Choose the camera’s own picture.',
   bmp: 'this is BMP. Open it in a picture program and save it as PNG.',
@@ -99,5 +98,12 @@ const REFUSALS: Readonly<Record<Exclude<FileKind, PictureKind>, string>> = {
   unknown: 'this is something else. Choose a picture from the camera.',
 };
 
-/** Why a file of this kind is not taken, in the common grammar. */
-export const kindRefusal = (kind: Exclude<FileKind, PictureKind>): string => `${NEEDS}; ${REFUSALS[kind]}`;
+/** Endings that promise a picture which is decoded. */
+const PICTURE_NAME = /\.(jpe?g|png|webp|avif)$/i;
+
+/** Why a file of this kind is not taken, in the common grammar; `name` is the file's, '' where it has none. */
+export function kindRefusal(kind: Exclude<FileKind, PictureKind>, name = ''): string {
+  const refused = REFUSALS[kind];
+  const told = PICTURE_NAME.test(name) ? refused.replace(/^this is/, 'this is, despite its name,') : refused;
+  return `${NEEDS}; ${told}`;
+}

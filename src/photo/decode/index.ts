@@ -1,2 +1,2 @@
-export { decodePicture, type KeptPicture, type PictureReason } from './decodePicture';
-export { LONGEST_SIDE } from './protocol';
+export { decodePicture, type DecodeOptions, type KeptPicture, type PictureReason } from './decodePicture';
+export { LONGEST_SIDE, STAGES, type Progress, type Stage } from './protocol';

@@ -1,141 +1,110 @@
+import { asciiAt, type ByteRange, type ByteSource } from './byteSource';
+import { NO_EXIF, readExif, type Exif } from './exif';
+import { focalLength35 } from './focalLength35';
 import type { PictureKind } from './formats';
+import type { StoredPicture } from './stored';
+import { storedAvif } from './storedAvif';
 
-/** From byte `start` up to, not including, byte `end`. */
-export interface ByteRange {
-  readonly start: number;
-  readonly end: number;
-}
+const stored = (width: number, height: number, exif: Exif, places: readonly ByteRange[]): StoredPicture => ({
+  width,
+  height,
+  orientation: exif.orientation,
+  focalLength35: width > 0 && height > 0 ? focalLength35(exif, width, height) : null,
+  exif: places,
+  turns: [],
+});
 
-/** What a picture file says of itself, without decoding it. */
-export interface StoredPicture {
-  /** Pixels as stored. */
-  readonly width: number;
-  readonly height: number;
-  /** EXIF orientation, 1 to 8: how the stored pixels are to be turned; 1 is upright. */
-  readonly orientation: number;
-  /** Where the file keeps its EXIF data, in whole segments or chunks. */
-  readonly exif: readonly ByteRange[];
-}
-
-const ascii = (bytes: DataView, start: number, length: number): string => {
-  let text = '';
-  for (let at = start; at < Math.min(start + length, bytes.byteLength); at++)
-    text += String.fromCharCode(bytes.getUint8(at));
-  return text;
-};
-
-/** Types of a directory entry's value. CIPA DC-008-2019, 4.6.2. */
-const SHORT = 3;
-const LONG = 4;
-
-/**
- * EXIF orientation, 1 to 8, from a TIFF structure at `start`; 1 where there is none or it is no such number.
- * CIPA DC-008-2019, 4.6.2 (structure) and 4.6.4 (tag 0112).
- */
-function orientationIn(bytes: DataView, start: number): number {
-  if (start + 8 > bytes.byteLength) return 1;
-  const little = bytes.getUint16(start) === 0x4949;
-  const directory = start + bytes.getUint32(start + 4, little);
-  if (directory + 2 > bytes.byteLength) return 1;
-  const count = bytes.getUint16(directory, little);
-  for (let entry = 0; entry < count; entry++) {
-    const at = directory + 2 + 12 * entry;
-    if (at + 12 > bytes.byteLength) return 1;
-    if (bytes.getUint16(at, little) !== 0x0112) continue;
-    const type = bytes.getUint16(at + 2, little);
-    // Some programs write it as LONG against the standard; viewers read that too.
-    const value = type === LONG ? bytes.getUint32(at + 8, little) : bytes.getUint16(at + 8, little);
-    return (type === SHORT || type === LONG) && value >= 1 && value <= 8 ? value : 1;
-  }
-  return 1;
+/** EXIF data that begin `skip` bytes into the range; none where the range is cut. */
+async function exifIn(source: ByteSource, { start, end }: ByteRange, skip: number): Promise<Exif> {
+  const tiff = await source.view(start + skip, Math.min(end, source.size) - start - skip);
+  return tiff ? readExif(tiff) : NO_EXIF;
 }
 
 /** Start of frame markers: all of C0 to CF except the tables C4, C8 and CC. ITU-T T.81, table B.1. */
 const isFrame = (marker: number): boolean =>
   marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc;
 
-function storedJpeg(bytes: DataView): StoredPicture | null {
-  let orientation: number | null = null;
-  const exif: ByteRange[] = [];
-  for (let at = 2; at + 9 <= bytes.byteLength;) {
-    if (bytes.getUint8(at) !== 0xff) return null;
-    const marker = bytes.getUint8(at + 1);
+async function storedJpeg(source: ByteSource): Promise<StoredPicture | null> {
+  let exif: Exif | null = null;
+  const places: ByteRange[] = [];
+  for (let at = 2; ;) {
+    const head = await source.view(at, 9);
+    if (head?.getUint8(0) !== 0xff) return null;
+    const marker = head.getUint8(1);
     if (marker === 0xff) {
       at += 1; // fill byte
       continue;
     }
-    const end = at + 2 + bytes.getUint16(at + 2);
-    if (isFrame(marker))
-      return {
-        width: bytes.getUint16(at + 7),
-        height: bytes.getUint16(at + 5),
-        orientation: orientation ?? 1,
-        exif,
-      };
-    if (marker === 0xe1 && ascii(bytes, at + 4, 4) === 'Exif') {
-      orientation ??= orientationIn(bytes, at + 10);
-      exif.push({ start: at, end });
+    const end = at + 2 + head.getUint16(2);
+    if (isFrame(marker)) return stored(head.getUint16(7), head.getUint16(5), exif ?? NO_EXIF, places);
+    if (marker === 0xe1 && asciiAt(head, 4, 4) === 'Exif') {
+      exif ??= await exifIn(source, { start: at, end }, 10);
+      places.push({ start: at, end });
     }
     at = end;
   }
-  return null;
 }
 
-function storedPng(bytes: DataView): StoredPicture | null {
-  if (bytes.byteLength < 24) return null;
-  let orientation = 1;
-  const exif: ByteRange[] = [];
-  for (let at = 8; at + 8 <= bytes.byteLength;) {
-    const type = ascii(bytes, at + 4, 4);
-    const end = at + 12 + bytes.getUint32(at);
+async function storedPng(source: ByteSource): Promise<StoredPicture | null> {
+  const header = await source.view(16, 8);
+  if (!header) return null;
+  const [width, height] = [header.getUint32(0), header.getUint32(4)];
+  let exif = NO_EXIF;
+  const places: ByteRange[] = [];
+  for (let at = 8; ;) {
+    const head = await source.view(at, 8);
+    if (!head) break;
+    const type = asciiAt(head, 4, 4);
+    const end = at + 12 + head.getUint32(0);
     if (type === 'eXIf') {
-      orientation = orientationIn(bytes, at + 8);
-      exif.push({ start: at, end });
+      exif = await exifIn(source, { start: at, end: end - 4 }, 8);
+      places.push({ start: at, end });
     }
     if (type === 'IEND') break;
     at = end;
   }
-  return { width: bytes.getUint32(16), height: bytes.getUint32(20), orientation, exif };
+  return stored(width, height, exif, places);
 }
 
 /** RFC 9649: VP8 frame header (2.5), VP8L header (2.6), extended header and EXIF chunk (2.7). */
-function storedWebp(bytes: DataView): StoredPicture | null {
-  if (bytes.byteLength < 30) return null;
-  const form = ascii(bytes, 12, 4);
+async function storedWebp(source: ByteSource): Promise<StoredPicture | null> {
+  const first = await source.view(0, 30);
+  if (!first) return null;
+  const form = asciiAt(first, 12, 4);
   if (form === 'VP8 ')
-    return {
-      width: bytes.getUint16(26, true) & 0x3fff,
-      height: bytes.getUint16(28, true) & 0x3fff,
-      orientation: 1,
-      exif: [],
-    };
+    return stored(first.getUint16(26, true) & 0x3fff, first.getUint16(28, true) & 0x3fff, NO_EXIF, []);
   if (form === 'VP8L') {
-    const bits = bytes.getUint32(21, true);
-    return { width: (bits & 0x3fff) + 1, height: ((bits >>> 14) & 0x3fff) + 1, orientation: 1, exif: [] };
+    const bits = first.getUint32(21, true);
+    return stored((bits & 0x3fff) + 1, ((bits >>> 14) & 0x3fff) + 1, NO_EXIF, []);
   }
   if (form !== 'VP8X') return null;
-  const three = (at: number): number => bytes.getUint16(at, true) + bytes.getUint8(at + 2) * 65536;
-  let orientation = 1;
-  const exif: ByteRange[] = [];
-  for (let at = 12; at + 8 <= bytes.byteLength;) {
-    const length = bytes.getUint32(at + 4, true);
+  const three = (at: number): number => first.getUint16(at, true) + first.getUint8(at + 2) * 65536;
+  const [width, height] = [three(24) + 1, three(27) + 1];
+  let exif = NO_EXIF;
+  const places: ByteRange[] = [];
+  for (let at = 12; ;) {
+    const head = await source.view(at, 8);
+    if (!head) break;
+    const length = head.getUint32(4, true);
     const end = at + 8 + length + (length % 2);
-    if (ascii(bytes, at, 4) === 'EXIF') {
+    if (asciiAt(head, 0, 4) === 'EXIF') {
       // Some encoders put JPEG's "Exif" in front of the structure, against the standard.
-      orientation = orientationIn(bytes, ascii(bytes, at + 8, 4) === 'Exif' ? at + 14 : at + 8);
-      exif.push({ start: at, end });
+      const content = await source.view(at + 8, 4);
+      const skip = content && asciiAt(content, 0, 4) === 'Exif' ? 14 : 8;
+      exif = await exifIn(source, { start: at, end: at + 8 + length }, skip);
+      places.push({ start: at, end });
     }
     at = end;
   }
-  return { width: three(24) + 1, height: three(27) + 1, orientation, exif };
+  return stored(width, height, exif, places);
 }
 
+const READERS = { jpeg: storedJpeg, png: storedPng, webp: storedWebp, avif: storedAvif } as const;
+
 /**
- * Size and orientation of a JPEG, PNG or WebP from its bytes, without decoding it: what is too large is refused
- * before it takes the memory. Null where the bytes hold no size; a size of zero is possible in a broken file.
+ * Size, orientation and focal length of a picture from its bytes, without decoding it: what is too large is refused
+ * before it takes the memory. Null where the bytes hold no size; a size of zero is possible in a broken file. Rejects
+ * only where the file cannot be read.
  */
-export function storedPicture(kind: PictureKind, bytes: Uint8Array): StoredPicture | null {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (kind === 'jpeg') return storedJpeg(view);
-  return kind === 'png' ? storedPng(view) : storedWebp(view);
-}
+export const storedPicture = (kind: PictureKind, source: ByteSource): Promise<StoredPicture | null> =>
+  READERS[kind](source);

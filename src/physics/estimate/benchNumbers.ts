@@ -154,7 +154,7 @@ function linesWith(reading: PictureLinesReading, id: string, value: number): Pic
       if (each.id !== id) return each;
       const { angle, through } = each.line;
       return {
-        id,
+        ...each,
         line: {
           angle,
           through: {

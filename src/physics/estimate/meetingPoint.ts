@@ -162,8 +162,7 @@ function benchOf(lines: readonly PlaneLine[], covariance: Covariance): TruckBenc
   const reading: PictureLinesReading = {
     kind: 'picture lines',
     id: 'lines',
-    view: 'side',
-    lines: lines.map((line, i) => ({ id: idOf(i), line })),
+    lines: lines.map((line, i) => ({ id: idOf(i), view: 'side', line })),
     shared: [],
     covariance: covariance.map((row, i) =>
       row.map((value, j) => (i === j ? value * (1 + ROUNDING) + EXACT_U ** 2 : value)),

@@ -1,6 +1,5 @@
 import type { ErrorLaw } from '../fit/drawReadings';
 import { type Observation, type Unknown } from '../fit/leastSquares';
-import type { PlaneLine } from '../statics/lines';
 import { type Result, refusal, success } from '../quantities';
 import type {
   Axle,
@@ -101,6 +100,8 @@ export function dimensionsNeeded(reading: TruckReading): readonly (keyof TruckDi
 
 const SHARED_NAMES: Readonly<Record<SharedWithPictures, keyof TruckDimensions | 'y' | 'rulerZero'>> = {
   wheelbase: 'wheelbase',
+  'front track': 'frontTrack',
+  'rear track': 'rearTrack',
   'front tire radius': 'frontTireRadius',
   'rear tire radius': 'rearTireRadius',
   'lateral place': 'y',
@@ -774,8 +775,7 @@ function addTilt(b: Builder, at: Places, reading: TiltReading): void {
  * CG's distance across the line as read, less t times its distance along it.
  */
 function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): void {
-  const { id, view, lines, shared, covariance } = reading;
-  const [first, second] = VIEW_AXES[view];
+  const { id, lines, shared, covariance } = reading;
   const slopes = lines.map(({ id: line }) => b.unknown(`${line}: slope`, 'angle', 0));
   const sharedAt = shared.map((each) => {
     const index = placeOfShared(at, each);
@@ -784,10 +784,19 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     if (unknown) b.unknowns[index] = { ...unknown, start: each.value };
     return index;
   });
-  const depends = [at[first], at[second], ...slopes, ...sharedAt];
+  const axes = ['x', 'y', 'z'] as const;
+  // What is shared may be a coordinate of the CG as well: one column each.
+  const depends = [...new Set([...axes.map((axis) => at[axis]), ...slopes, ...sharedAt])];
+  const sharedColumns = sharedAt.map((index) => depends.indexOf(index));
+  const before = axes.length;
   const directions = lines.map(({ line }) => [Math.cos(line.angle), Math.sin(line.angle)] as const);
   /** Distances of the CG from a line's own place, along the line and across it. */
-  const toCg = (p: P, { through }: PlaneLine, [c, s]: readonly [number, number]) => {
+  const toCg = (
+    p: P,
+    { view, line: { through } }: PictureLinesReading['lines'][number],
+    [c, s]: readonly [number, number],
+  ) => {
+    const [first, second] = VIEW_AXES[view];
     const u = read(p, at[first]) - through.x;
     const v = read(p, at[second]) - through.z;
     return { along: c * u + s * v, across: c * v - s * u };
@@ -797,10 +806,10 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     name: id,
     depends,
     predict: (p) => [
-      ...lines.flatMap(({ line }, k) => {
-        const { along, across } = toCg(p, line, directions[k] ?? [1, 0]);
+      ...lines.flatMap((each, k) => {
+        const { along, across } = toCg(p, each, directions[k] ?? [1, 0]);
         const t = read(p, slopes[k]);
-        return [line.angle + Math.atan(t), across - t * along];
+        return [each.line.angle + Math.atan(t), across - t * along];
       }),
       ...sharedAt.map((index) => read(p, index)),
     ],
@@ -808,20 +817,21 @@ function addPictureLines(b: Builder, at: Places, reading: PictureLinesReading): 
     uncertainty: covariance,
     derivative: (p) => {
       const rows = covariance.map(() => new Array<number>(depends.length).fill(0));
-      lines.forEach(({ line }, k) => {
+      lines.forEach((each, k) => {
         const [c, s] = directions[k] ?? [1, 0];
         const t = read(p, slopes[k]);
         const angle = rows[2 * k];
         const offset = rows[2 * k + 1];
         if (!angle || !offset) return;
-        angle[2 + k] = 1 / (1 + t * t);
-        offset[0] = -s - t * c;
-        offset[1] = c - t * s;
-        offset[2 + k] = -toCg(p, line, [c, s]).along;
+        const [first, second] = VIEW_AXES[each.view];
+        angle[before + k] = 1 / (1 + t * t);
+        offset[axes.indexOf(first)] = -s - t * c;
+        offset[axes.indexOf(second)] = c - t * s;
+        offset[before + k] = -toCg(p, each, [c, s]).along;
       });
-      sharedAt.forEach((_, k) => {
+      sharedColumns.forEach((column, k) => {
         const row = rows[2 * lines.length + k];
-        if (row) row[2 + lines.length + k] = 1;
+        if (row) row[column] = 1;
       });
       return rows;
     },

@@ -151,6 +151,8 @@ export interface PartsListReading extends Common {
 /** What pictures tell of the truck beside their lines. */
 export type SharedWithPictures =
   | 'wheelbase'
+  | 'front track'
+  | 'rear track'
   | 'front tire radius'
   | 'rear tire radius'
   | 'lateral place'
@@ -176,9 +178,8 @@ export type SharedValue =
  */
 export interface PictureLinesReading extends Common {
   readonly kind: 'picture lines';
-  readonly view: HangView;
-  /** Each with the id of its hang; direction down the string in the view's two axes. */
-  readonly lines: readonly { readonly id: string; readonly line: PlaneLine }[];
+  /** Each with the id of its hang and its own view; place and direction down the string in the view's two axes. */
+  readonly lines: readonly { readonly id: string; readonly view: HangView; readonly line: PlaneLine }[];
   readonly shared: readonly SharedValue[];
   /** Order: angle and offset of every line (rad, m), then `shared`. */
   readonly covariance: readonly (readonly number[])[];

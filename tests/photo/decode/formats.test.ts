@@ -61,15 +61,24 @@ describe('signatures', () => {
       if (isPicture(kind)) continue;
       seen.add(kind);
       expect(kindRefusal(kind)).toMatch(
-        /^Picture: needs a JPEG, PNG or WebP file; (this|the file) [^.]+\. [A-Z].+\.$/,
+        /^Picture: needs a JPEG, PNG, WebP or AVIF file; (this|the file) [^.]+\. [A-Z].+\.$/,
       );
     }
-    expect(seen.size).toBeGreaterThanOrEqual(9);
+    expect(seen.size).toBeGreaterThanOrEqual(8);
   });
 
   test('HEIC in words', () => {
     expect(kindRefusal('heic')).toBe(
-      'Picture: needs a JPEG, PNG or WebP file; this is HEIC, which browsers cannot read. Set the phone’s camera to its most compatible format and take it again, or share the picture as JPEG.',
+      'Picture: needs a JPEG, PNG, WebP or AVIF file; this is HEIC, the space-saving format of many phones, which most browsers cannot read. Let the phone share or export it as JPEG; for the next pictures choose JPEG in the camera’s settings, often called “most compatible”.',
     );
+  });
+
+  test('a name that promises a picture is corrected', () => {
+    expect(kindRefusal('pdf', 'side.jpg')).toBe(
+      'Picture: needs a JPEG, PNG, WebP or AVIF file; this is, despite its name, a PDF document. Choose the picture it was made from.',
+    );
+    expect(kindRefusal('heic', 'IMG_0001.JPEG')).toContain('; this is, despite its name, HEIC, the');
+    expect(kindRefusal('pdf', 'side.pdf')).toBe(kindRefusal('pdf'));
+    expect(kindRefusal('empty', 'side.png')).toContain('; the file is empty.');
   });
 });

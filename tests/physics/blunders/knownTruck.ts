@@ -155,11 +155,11 @@ export const BENCH: TruckBench = {
 export const PICTURES: TruckReading = {
   kind: 'picture lines',
   id: 'pictures',
-  view: 'side',
   lines: (['bumper', 'roof'] as const).map((hook) => {
     const { x: hx, z: hz } = HOOKS[hook];
     return {
       id: `picture ${hook}`,
+      view: 'side',
       line: { angle: radians(Math.atan2(z - hz, x - hx)), through: { x: meters(hx), z: meters(hz) } },
     };
   }),

@@ -88,7 +88,7 @@ const pictured = (change: (id: string) => object): TruckBench => ({
       ? [
           {
             ...lines,
-            lines: lines.lines.map(({ id, line }) => ({ id, line: { ...line, ...change(id) } })),
+            lines: lines.lines.map((each) => ({ ...each, line: { ...each.line, ...change(each.id) } })),
           },
         ]
       : []),

@@ -114,6 +114,7 @@ function benchOf(truth: Truth, kept: Errors, normal: Draw, picture: () => number
     const [turned = NaN, offset = NaN] = error.slice(2 * k);
     return {
       id: `hang ${k}`,
+      view: 'side' as const,
       line: {
         angle: radians(angle + turned),
         through: { x: meters(hx - offset * Math.sin(angle)), z: meters(hz + offset * Math.cos(angle)) },
@@ -123,7 +124,6 @@ function benchOf(truth: Truth, kept: Errors, normal: Draw, picture: () => number
   const pictures: PictureLinesReading = {
     kind: 'picture lines',
     id: 'pictures',
-    view: 'side',
     lines,
     shared: [{ quantity: 'wheelbase', value: wheelbase + (error[4] ?? NaN) }],
     covariance: PICTURES,

@@ -63,8 +63,7 @@ function benchOf(values: readonly number[], sharing: boolean): TruckBench {
   const picture: PictureLinesReading = {
     kind: 'picture lines',
     id: 'pictures',
-    view: 'side',
-    lines: [{ id: 'hang-1', line: { angle: radians(direction), through: place } }],
+    lines: [{ id: 'hang-1', view: 'side', line: { angle: radians(direction), through: place } }],
     shared,
     covariance: covariance.slice(0, size).map((row) => row.slice(0, size)),
   };

@@ -122,9 +122,9 @@ const bench: TruckBench = {
 const linesOf = (angles: readonly number[]): TruckReading => ({
   kind: 'picture lines',
   id: 'pictures',
-  view: 'side',
   lines: angles.map((angle, i) => ({
     id: `line ${i}`,
+    view: i === 0 ? 'side' : 'rear',
     line: { angle: radians(angle), through: { x: meters(0.05 + 0.2 * i), z: meters(0.17) } },
   })),
   shared: [

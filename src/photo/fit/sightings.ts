@@ -1,6 +1,7 @@
-import type { Observation } from '../physics';
-import { cameraRotation, project, projectWithSlopes } from './camera';
-import type { Camera, PixelPoint, ViewPoint } from './camera';
+import type { Observation } from '../../physics';
+import { cameraRotation, projectStraight, projectWithSlopes, straightened } from '../camera';
+import type { Camera, PixelPoint, ViewPoint } from '../camera';
+import type { ViewAxis } from '../views';
 
 /**
  * What is seen in a picture, as observations for the adjustment: a point where it was marked, a line that passes
@@ -8,16 +9,18 @@ import type { Camera, PixelPoint, ViewPoint } from './camera';
  * need not find them by trying.
  */
 
-/** Where a camera's seven unknowns stand among the fit's, in the order of CAMERA, and its picture's center. */
+/** Where a camera's seven unknowns stand among the fit's, its picture's center, and its lens's distortion. */
 export interface SeenBy {
   readonly first: number;
   readonly centerX: number;
   readonly centerY: number;
+  /** Index of the distortion, which pictures by one lens share; absent: it draws straight. */
+  readonly distortion?: number;
 }
 /** Number of unknowns of a camera. */
 const CAMERA = 7;
 
-export const cameraAt = (p: Float64Array, { first, centerX, centerY }: SeenBy): Camera => ({
+export const cameraAt = (p: Float64Array, { first, centerX, centerY, distortion }: SeenBy): Camera => ({
   roll: p[first] ?? 0,
   yaw: p[first + 1] ?? 0,
   pitch: p[first + 2] ?? 0,
@@ -27,7 +30,15 @@ export const cameraAt = (p: Float64Array, { first, centerX, centerY }: SeenBy): 
   nearness: p[first + 6] ?? 0,
   centerX,
   centerY,
+  ...(distortion === undefined ? {} : { distortion: p[distortion] ?? 0 }),
 });
+
+/** How far the lens shifts a mark from its straight place, pixels, for each unit of distortion: linear in it. */
+function shiftOf({ centerX, centerY }: SeenBy, { x, y }: PixelPoint): PixelPoint {
+  const [dx, dy] = [x - centerX, y - centerY];
+  const by = (dx * dx + dy * dy) / (centerX * centerX + centerY * centerY);
+  return { x: by * dx, y: by * dy };
+}
 
 const cameraUnknowns = ({ first }: SeenBy, count: number): number[] =>
   Array.from({ length: count }, (_, i) => first + i);
@@ -43,7 +54,7 @@ export interface Place {
 /** An unknown that moves a place along one axis, by `factor` of itself. */
 export interface Coordinate {
   readonly unknown: number;
-  readonly axis: 'a' | 'b' | 'c';
+  readonly axis: ViewAxis;
   readonly factor?: number;
 }
 
@@ -114,31 +125,41 @@ function alongPlace(by: readonly number[], slopes: readonly ViewPoint[]): number
   return row;
 }
 
-/** A point marked at a pixel. */
+/** A point marked at a pixel: predicted where a straight lens shows it, and from there where this one does. */
 export function pointSighting(
   name: string,
   view: SeenBy,
   place: Place,
   pixel: PixelPoint & { readonly u: number },
 ): Observation {
+  const shift = shiftOf(view, pixel);
+  const lens = view.distortion;
   return {
     name,
-    depends: [...cameraUnknowns(view, CAMERA), ...place.depends],
+    depends: [...cameraUnknowns(view, CAMERA), ...place.depends, ...(lens === undefined ? [] : [lens])],
     predict: (p) => {
-      const { x, y } = project(cameraAt(p, view), place.at(p));
-      return [x, y];
+      const { x, y } = projectStraight(cameraAt(p, view), place.at(p));
+      const by = lens === undefined ? 0 : (p[lens] ?? 0);
+      return [x - by * shift.x, y - by * shift.y];
     },
     values: [pixel.x, pixel.y],
     uncertainty: [pixel.u, pixel.u],
     derivative: (p) => {
       const { dx, dy } = projectWithSlopes(cameraAt(p, view), place.at(p));
       const slopes = place.slopes(p);
-      return [alongPlace(dx, slopes), alongPlace(dy, slopes)];
+      const ofLens = (by: number) => (lens === undefined ? [] : [-by]);
+      return [
+        [...alongPlace(dx, slopes), ...ofLens(shift.x)],
+        [...alongPlace(dy, slopes), ...ofLens(shift.y)],
+      ];
     },
   };
 }
 
-/** A mark that lies on the picture of the line through two places: its distance from that line is zero. */
+/**
+ * A mark that lies on the picture of the line through two places: its distance from that line, as a straight lens would
+ * show both, is zero.
+ */
 export function lineSighting(
   name: string,
   view: SeenBy,
@@ -147,12 +168,16 @@ export function lineSighting(
   pixel: PixelPoint & { readonly u: number },
 ): Observation {
   const { depends, fromAt, otherAt } = union(from, to);
+  const lens = view.distortion;
+  const shift = shiftOf(view, pixel);
   return {
     name,
-    depends: [...cameraUnknowns(view, CAMERA), ...depends],
+    depends: [...cameraUnknowns(view, CAMERA), ...depends, ...(lens === undefined ? [] : [lens])],
     predict: (p) => {
       const camera = cameraAt(p, view);
-      return [lineThrough(pixel, project(camera, from.at(p)), project(camera, to.at(p))).distance];
+      const start = projectStraight(camera, from.at(p));
+      const end = projectStraight(camera, to.at(p));
+      return [lineThrough(straightened(camera, pixel), start, end).distance];
     },
     values: [0],
     uncertainty: [pixel.u],
@@ -160,7 +185,7 @@ export function lineSighting(
       const camera = cameraAt(p, view);
       const start = projectWithSlopes(camera, from.at(p));
       const end = projectWithSlopes(camera, to.at(p));
-      const { normalX, normalY, share } = lineThrough(pixel, start, end);
+      const { normalX, normalY, share } = lineThrough(straightened(camera, pixel), start, end);
       // Where the mark lies along the line says how much each of the two points swings the line there.
       const swing = (startX: number, startY: number, endX: number, endY: number) =>
         (share - 1) * (normalX * startX + normalY * startY) - share * (normalX * endX + normalY * endY);
@@ -181,6 +206,7 @@ export function lineSighting(
           ),
         );
       }
+      if (lens !== undefined) row.push(normalX * shift.x + normalY * shift.y);
       return [row];
     },
   };

@@ -1,19 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type HangingPicture,
-  type MarkedPoint,
-  type StandingPicture,
-  type TruckGivens,
-  adjustPictures,
-} from '../../src/photo/adjustPictures';
-import { plumbLines } from '../../src/photo/plumbLines';
-import { readState } from '../../src/photo/readState';
-import type { BuildState } from '../../src/sheet/schema';
-import { MARKED_AGAIN, simulateBench } from '../demo/world/bench';
-import { inventTruck } from '../demo/world/invent';
-import { reasonOf, valueOf } from '../physics/given';
-import { tolerance } from '../tolerances';
-import { type SquareBench, levelTruck, squareBench } from '../answer/squareBench';
+import { adjustPictures } from '../../../src/photo/fit/adjustPictures';
+import type {
+  HangingPicture,
+  MarkedPoint,
+  StandingPicture,
+  TruckGivens,
+} from '../../../src/photo/fit/givens';
+import { plumbLines } from '../../../src/photo/plumbLines';
+import { readState } from '../../../src/photo/readState';
+import type { BuildState } from '../../../src/sheet/schema';
+import { MARKED_AGAIN, simulateBench } from '../../demo/world/bench';
+import { inventTruck } from '../../demo/world/invent';
+import { reasonOf, valueOf } from '../../physics/given';
+import { tolerance } from '../../tolerances';
+import { type SquareBench, levelTruck, squareBench } from '../../answer/squareBench';
 
 /** What the adjustment takes, from a state. */
 function pictures(state: BuildState): {
@@ -21,13 +21,17 @@ function pictures(state: BuildState): {
   standing: StandingPicture;
   hangs: readonly HangingPicture[];
 } {
-  const { truck, standing, hangs } = readState(state);
+  const {
+    truck,
+    standings: [standing],
+    hangs,
+  } = readState(state);
   if (!truck || !standing) throw new Error('a complete bench');
   return { truck, standing, hangs };
 }
 const adjusted = (state: BuildState) => {
   const { truck, standing, hangs } = pictures(state);
-  return valueOf(adjustPictures(truck, standing, hangs));
+  return valueOf(adjustPictures(truck, [standing], hangs));
 };
 /** How far the farthest of the plumb lines passes the true center of gravity, mm. */
 function errorOf({ state, cg: [x, , z] }: SquareBench): number {
@@ -114,9 +118,9 @@ describe('without errors every plumb line holds the center of gravity', () => {
       hooks: ['hood', 'guard'],
       hookSource: 'ruler',
     });
-    const { adjustment, layout, hangCameras } = adjusted(state);
-    const [hang] = layout.hangs.values();
-    const [camera] = hangCameras.values();
+    const { adjustment, layout, cameras } = adjusted(state);
+    const [[id, hang] = []] = layout.hangs;
+    const camera = cameras.get(id ?? '');
     if (hang?.frontDroop == null || hang.rearDroop == null || !camera) throw new Error('two droops');
     // Hung nose down by the hood, both axles fall away from the frame: down in the truck, by up to their limits.
     for (const [index, { droopLimit }] of [
@@ -147,7 +151,7 @@ describe('the pictures are refused', () => {
 
   it('with fewer than two marks in common', () => {
     for (const kept of [[], [firstMark]]) {
-      const refused = adjustPictures(truck, standing, [first, { ...second, bodyMarks: new Map(kept) }]);
+      const refused = adjustPictures(truck, [standing], [first, { ...second, bodyMarks: new Map(kept) }]);
       expect(reasonOf(refused)).toBe('too few marks');
       expect(refused).toMatchObject({
         message: expect.stringContaining(`hang 2 shares ${kept.length} body marks`),
@@ -158,18 +162,24 @@ describe('the pictures are refused', () => {
   it('with all marks, or both hubs, at one point', () => {
     const [, point] = firstMark;
     const bodyMarks = new Map([...first.bodyMarks.keys()].map((key) => [key, point]));
-    expect(reasonOf(adjustPictures(truck, standing, [{ ...first, bodyMarks }, second]))).toBe(
+    expect(reasonOf(adjustPictures(truck, [standing], [{ ...first, bodyMarks }, second]))).toBe(
       'marks coincide',
     );
-    expect(reasonOf(adjustPictures(truck, { ...standing, frontHub: standing.rearHub }, hangs))).toBe(
-      'marks coincide',
-    );
+    expect(
+      reasonOf(
+        adjustPictures(
+          truck,
+          [{ ...standing, ...(standing.rearHub ? { frontHub: standing.rearHub } : {}) }],
+          hangs,
+        ),
+      ),
+    ).toBe('marks coincide');
   });
 
   it('with a hook that has no place', () => {
-    expect(reasonOf(adjustPictures(truck, standing, [{ ...first, hook: 'another' }]))).toBe('unknown hook');
-    const unseen = { ...truck, hooks: truck.hooks.map(({ id, carrier, depth }) => ({ id, carrier, depth })) };
-    expect(reasonOf(adjustPictures(unseen, { ...standing, hooks: new Map() }, hangs))).toBe('unknown hook');
+    expect(reasonOf(adjustPictures(truck, [standing], [{ ...first, hook: 'another' }]))).toBe('unknown hook');
+    const unseen = { ...truck, hooks: truck.hooks.map(({ id, carrier, left }) => ({ id, carrier, left })) };
+    expect(reasonOf(adjustPictures(unseen, [{ ...standing, hooks: new Map() }], hangs))).toBe('unknown hook');
   });
 });
 
@@ -189,7 +199,7 @@ describe('the registration of a hanging picture', () => {
     const kept = [...first.bodyMarks].slice(0, count);
     const off = kept.at(-1)?.[0];
     const bodyMarks = new Map(kept.map(([key, point]) => [key, key === off ? moved(point, dx) : point]));
-    const fit = valueOf(adjustPictures(truck, standing, [{ ...first, bodyMarks }, second]));
+    const fit = valueOf(adjustPictures(truck, [standing], [{ ...first, bodyMarks }, second]));
     const registration = fit.registrations.get(first.id);
     if (!registration) throw new Error('registered');
     return { off, ...registration, misplaced: fit.misplaced.get(first.id) };
@@ -223,7 +233,9 @@ describe('the registration of a hanging picture', () => {
         const angle = number + 2 * i;
         const shifted = { ...point, x: point.x + 25 * Math.cos(angle), y: point.y + 25 * Math.sin(angle) };
         const bodyMarks = new Map([...first.bodyMarks, [off, shifted]]);
-        const { misplaced } = valueOf(adjustPictures(truck, standing, [{ ...first, bodyMarks }, ...others]));
+        const { misplaced } = valueOf(
+          adjustPictures(truck, [standing], [{ ...first, bodyMarks }, ...others]),
+        );
         const found = misplaced.get(first.id);
         if (found?.key == null) named.nobody += 1;
         else if (found.key === off) {
@@ -250,7 +262,7 @@ describe('the registration of a hanging picture', () => {
       const [mark] = standing.bodyMarks;
       if (!mark || standing.bodyMarks.size < 5) continue;
       const bodyMarks = new Map([...standing.bodyMarks, [mark[0], moved(mark[1], 25)]]);
-      const { misplaced } = valueOf(adjustPictures(truck, { ...standing, bodyMarks }, hangs));
+      const { misplaced } = valueOf(adjustPictures(truck, [{ ...standing, bodyMarks }], hangs));
       blamed.all += 1;
       if (misplaced.get('standing')?.key === mark[0] && misplaced.size === 1) blamed.standing += 1;
     }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Observation } from '../../src/physics';
-import { project } from '../../src/photo/camera';
+import type { Observation } from '../../../src/physics';
+import { project } from '../../../src/photo/camera';
 import {
   type Place,
   along,
@@ -10,9 +10,9 @@ import {
   linearPlace,
   lineSighting,
   pointSighting,
-} from '../../src/photo/sightings';
-import { between } from '../physics/given';
-import { tolerance } from '../tolerances';
+} from '../../../src/photo/fit/sightings';
+import { between } from '../../physics/given';
+import { tolerance } from '../../tolerances';
 
 /** Seven of a camera, then three of a point, an angle, a shift along a and one along c. */
 const SEEN = { first: 0, centerX: 600, centerY: 720 };
