@@ -6,6 +6,18 @@ export interface Tolerance {
 }
 
 const table = {
+  'smallest path: drawn point': {
+    value: 2,
+    unit: 'px',
+    reason:
+      'What is asked of the drawing; the screen shows one pixel for two of the picture and rounds to a tenth.',
+  },
+  'smallest path: object': {
+    value: 0.5,
+    unit: 'mm',
+    reason:
+      'Marks are exact; the usual depths and distances, which the plate does not have, shift it by tenths.',
+  },
   'on pictures: exact scale': {
     value: 1e-12,
     unit: 'mm/px',
@@ -756,6 +768,21 @@ const table = {
     value: 0.011,
     unit: 'px',
     reason: 'Places are kept to a hundredth of a pixel; the turn itself is in double precision.',
+  },
+  'reduced mark: center': {
+    value: 0.02,
+    unit: 'px',
+    reason: 'Marks are read to 0.1 px; levels rounded to whole numbers move the mean by less than 0.01 px.',
+  },
+  'focal length: pixels': {
+    value: 1e-4,
+    unit: '1',
+    reason: 'The standard rounds the diagonal of 43.2666 mm to 43.27 mm, which is 8e-5 of it.',
+  },
+  'decoded mark: center': {
+    value: 0.1,
+    unit: 'px',
+    reason: 'To what marks are read; JPEG noise moves the middle of a mark of 60 px by some 0.02 px.',
   },
 } as const satisfies Record<string, Tolerance>;
 
