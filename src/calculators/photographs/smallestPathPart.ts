@@ -108,7 +108,7 @@ export function ladder(parts: SmallestPathParts): TemplateResult | typeof nothin
   const rungs = pathOf(state, answer, picture);
   const more = rungs[0]?.state === 'done' ? sharper(state) : [];
   return html`<div class="path" role="group" aria-labelledby="path-title">
-    <h5 class="path-title" id="path-title">Step by step</h5>
+    <h4 class="section-title" id="path-title">Step by step</h4>
     <ol>
       ${rungs.map((rung) => rungItem(parts, rung))}
     </ol>
@@ -200,10 +200,6 @@ export const smallestPathStyles = css`
     margin-block-start: 1.1rem;
     font-size: 0.9375rem;
     line-height: 1.4;
-  }
-  .path-title {
-    font-size: 0.875rem;
-    font-weight: 640;
   }
   .path ol {
     margin: 0.35rem 0 0;

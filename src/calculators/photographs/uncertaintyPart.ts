@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { COVERAGE } from '../../physics';
 import type { BenchAnswer, BudgetRow } from '../../answer/benchAnswer';
 import { budgetTable } from '../shared/budgetTable';
+import { lower } from './words';
 
 /** What each kind of reading is called in the table, and what makes it better. */
 const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy: string]>> = {
@@ -31,7 +32,10 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
     'Camera distance',
     'Measure from the phone to the truck, or stand farther back and zoom.',
   ],
-  lens: ['Bending by the lens', 'Stand farther back, so that truck and string stay near the picture’s middle.'],
+  lens: [
+    'Bending by the lens',
+    'Stand farther back, so that truck and string stay near the picture’s middle.',
+  ],
   'view off square': [
     'View off square, twist',
     'Stand square to the side, and turn the hanging truck square to the camera.',
@@ -56,6 +60,28 @@ const WORDS: Readonly<Record<BudgetRow['source'], readonly [name: string, remedy
   level: ['Level’s zero', 'Turn the level round and take the mean of both readings.'],
 };
 
+/** The same of an object, where the words are a truck's. */
+const OWN_WORDS: Partial<typeof WORDS> = {
+  'wheelbase and scale': ['Scale', 'Measure the distance of the two points again, with a steel ruler.'],
+  'body marks': [
+    'Marks on the object',
+    'Add marks, far apart, or set each again in the loupe at the same sharp corner.',
+  ],
+  depths: ['Depths', 'Measure how far the marks stand in front of the two points of the scale.'],
+  'camera distance': [
+    'Camera distance',
+    'Measure from the phone to the object, or stand farther back and zoom.',
+  ],
+  lens: [
+    'Bending by the lens',
+    'Stand farther back, so that object and string stay near the picture’s middle.',
+  ],
+  'view off square': [
+    'View off square, twist',
+    'Stand square to it, and turn the hanging object square to the camera.',
+  ],
+};
+
 /** Sources below this share of the largest stand together in one row. */
 const SMALL = 0.2;
 /** Less than this is no row at all, mm. */
@@ -65,7 +91,8 @@ const mm = (u: number): number => COVERAGE * u * 1000;
 /** "What makes the ±, in mm", with what to do about the largest source; nothing while there is no answer. */
 export function uncertaintyPart(answer: BenchAnswer): TemplateResult | typeof nothing {
   if (!answer.cg.ok) return nothing;
-  const { ahead, height } = answer.cg.value;
+  const { ahead, height, axes } = answer.cg.value;
+  const words = axes === 'own' ? { ...WORDS, ...OWN_WORDS } : WORDS;
   const size = (row: BudgetRow): number => Math.hypot(row.ahead, row.height);
   const sorted = answer.budget.toSorted((a, b) => size(b) - size(a));
   const [worst] = sorted;
@@ -74,14 +101,14 @@ export function uncertaintyPart(answer: BenchAnswer): TemplateResult | typeof no
   const root = (pick: (row: BudgetRow) => number) => Math.hypot(...others.map(pick));
   const small = { ahead: root((row) => row.ahead), height: root((row) => row.height) };
   const rows = [
-    ...large.map((row) => ({ name: WORDS[row.source][0], ahead: row.ahead, height: row.height })),
+    ...large.map((row) => ({ name: words[row.source][0], ahead: row.ahead, height: row.height })),
     ...(mm(Math.max(small.ahead, small.height)) >= WORTH_A_ROW ? [{ name: 'All others', ...small }] : []),
   ];
   const largest = Math.max(...rows.map((row) => Math.max(row.ahead, row.height)), 1e-12);
   return html`<div class="budget-row">
     ${budgetTable(
       'What makes the ±, in mm',
-      ['ahead', 'height'],
+      axes === 'own' ? ['along', 'across'] : ['ahead', 'height'],
       rows.map((row) => ({
         source: row.name,
         cells: [mm(row.ahead).toFixed(1), mm(row.height).toFixed(1)],
@@ -92,9 +119,7 @@ export function uncertaintyPart(answer: BenchAnswer): TemplateResult | typeof no
     ${
       worst
         ? html`<p class="budget-advice">
-            The largest part comes from:
-            ${WORDS[worst.source][0].charAt(0).toLowerCase()}${WORDS[worst.source][0].slice(1)}.
-            ${WORDS[worst.source][1]}
+            The largest part comes from: ${lower(words[worst.source][0])}. ${words[worst.source][1]}
           </p>`
         : nothing
     }

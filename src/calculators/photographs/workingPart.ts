@@ -32,6 +32,40 @@ function slope(line: LineOfHang): number {
   return turn > 90 ? turn - 180 : turn <= -90 ? turn + 180 : turn;
 }
 
+/** What the axes are called, and the letters of their coordinates. */
+interface Axes {
+  readonly name: string;
+  /** Where directions are counted from. */
+  readonly zero: string;
+  readonly along: string;
+  readonly across: string;
+  /** Coordinate across the first axis, of a line's point and of the center of gravity. */
+  readonly z: string;
+  readonly h: string;
+  readonly acrossGives: string;
+}
+
+const AXES: Readonly<Record<BuildState['body'], Axes>> = {
+  truck: {
+    name: 'the truck’s axes',
+    zero: 'straight ahead',
+    along: 'mm ahead of the rear axle',
+    across: 'mm above ground',
+    z: 'z',
+    h: 'h',
+    acrossGives: 'The height follows',
+  },
+  object: {
+    name: 'the object’s own axes',
+    zero: 'the way from scale point 1 toward point 2',
+    along: 'mm from scale point 1 toward point 2',
+    across: 'mm to the left of that way',
+    z: 'y',
+    h: 'y',
+    acrossGives: 'The place beside the first axis follows',
+  },
+};
+
 /** Steeper than this a tangent says nothing to a reader: the line is called upright. */
 const UPRIGHT = 89;
 
@@ -57,6 +91,7 @@ export function workingPart(state: BuildState, answer: BenchAnswer): TemplateRes
 
 function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): WorkingStep {
   const index = String(hangNumber(state, line.pictureId) || line.n);
+  const axes = AXES[state.body];
   const hook = state.hooks.find(({ id }) => id === line.hookId);
   const check = answer.pictures.find(({ pictureId }) => pictureId === line.pictureId);
   const marks = check ? `${check.keys.length} body marks` : 'the body marks';
@@ -66,20 +101,23 @@ function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): Wor
   const drooped = line.droop.across !== 0;
   return {
     sentence: html`<strong>${capital(lineName(state, line))}.</strong> The string is the plumb line. Turned
-      into the truck’s axes by ${marks}, it runs at ${asText({ value: angle, plusMinus: u, unit: '°' })} from
-      straight ahead. It passes through the hook,
+      into ${axes.name} by ${marks}, it runs at ${asText({ value: angle, plusMinus: u, unit: '°' })} from
+      ${axes.zero}.
       ${
-        placed
-          ? html`which you ruled <span class="given-number">${placed.ahead}</span> ahead and
-              <span class="given-number">${placed.height}</span> up. Adjusted together with all the rest:`
-          : 'whose place is read off the standing picture:'
+        !hook
+          ? 'Its two marks alone give the line, through this point:'
+          : placed
+            ? html`It passes through the hook, which you ruled
+                <span class="given-number">${placed.ahead}</span> ahead and
+                <span class="given-number">${placed.height}</span> up. Adjusted together with all the rest:`
+            : 'It passes through the hook, whose place is read off the standing picture:'
       }`,
     numbers: formula(
       row(at('φ', index), equals, number(`${angle}°`)),
       text(',\u2003'),
       row(at('x', index), equals, number(mm(drooped ? line.hook.x : line.line.through.x))),
       text(',\u2003'),
-      row(at('z', index), equals, number(mm(drooped ? line.hook.z : line.line.through.z))),
+      row(at(axes.z, index), equals, number(mm(drooped ? line.hook.z : line.line.through.z))),
       text('\u00a0mm'),
     ),
   };
@@ -132,30 +170,28 @@ function crossingSteps(
   const [n1, n2] = [indexOf(first), indexOf(second)];
   const [s1, s2] = [slope(first), slope(second)];
   const [p1, p2] = [first.line.through, second.line.through];
+  const axes = AXES[state.body];
   const cross = Math.round(angleIn(crossingAngle(first.line, second.line), 'deg'));
-  const result = [
-    formula(letter('x'), equals, resultNumber(mm(x)), text('\u00a0mm ahead of the rear axle')),
-    formula(letter('h'), equals, resultNumber(mm(z)), text('\u00a0mm above ground')),
-  ] as const;
+  const result = results(axes, x, z);
   // The flatter line gives the height: its tangent is the smaller number.
   const [flat, index] = Math.abs(s1) <= Math.abs(s2) ? [first, n1] : [second, n2];
   const flatSlope = slope(flat);
   const heightStep: WorkingStep = {
-    sentence: 'The height follows along the flatter of the two lines.',
+    sentence: `${axes.acrossGives} along the flatter of the two lines.`,
     symbols: formula(
-      letter('h'),
+      letter(axes.h),
       equals,
-      at('z', index),
+      at(axes.z, index),
       sign('+'),
       brackets(letter('x'), sign('−'), at('x', index)),
       tangent(index),
     ),
     numbers: formula(
-      letter('h'),
+      letter(axes.h),
       equals,
       number(mm(flat.line.through.z)),
       sign('+'),
-      brackets(number(mm(x)), sign('−'), number(mm(flat.line.through.x))),
+      brackets(number(mm(x)), sign('−'), term(mm(flat.line.through.x))),
       brackets(number(tan(flatSlope))),
     ),
     result: result[1],
@@ -164,7 +200,7 @@ function crossingSteps(
   if (steep)
     return [
       {
-        sentence: `The lines cross at ${cross}°. One of them stands upright, so the center of gravity lies as far ahead as that line.`,
+        sentence: `The lines cross at ${cross}°. One of them stands upright, so the center of gravity lies as far ${state.body === 'object' ? 'along' : 'ahead'} as that line.`,
         result: result[0],
       },
       heightStep,
@@ -177,9 +213,9 @@ function crossingSteps(
         equals,
         fraction(
           row(
-            at('z', n2),
+            at(axes.z, n2),
             sign('−'),
-            at('z', n1),
+            at(axes.z, n1),
             sign('+'),
             at('x', n1),
             tangent(n1),
@@ -197,12 +233,12 @@ function crossingSteps(
           row(
             number(mm(p2.z)),
             sign('−'),
-            number(mm(p1.z)),
+            term(mm(p1.z)),
             sign('+'),
-            number(mm(p1.x)),
+            term(mm(p1.x)),
             brackets(number(tan(s1))),
             sign('−'),
-            number(mm(p2.x)),
+            term(mm(p2.x)),
             brackets(number(tan(s2))),
           ),
           row(number(tan(s1)), sign('−'), brackets(number(tan(s2)))),
@@ -214,9 +250,21 @@ function crossingSteps(
   ];
 }
 
+/** A number within a sum: a negative one in brackets, so that no two signs meet. */
+const term = (value: string): MathFragment =>
+  value.startsWith('−') ? brackets(number(value)) : number(value);
+
 const tan = (degrees: number): string => fixed(Math.tan((degrees * Math.PI) / 180), 4);
 
+/** Both coordinates with their words, as a worked sheet ends. */
+const results = ({ along, across, h }: Axes, x: Length, z: Length) =>
+  [
+    formula(letter('x'), equals, resultNumber(mm(x)), text(`\u00a0${along}`)),
+    formula(letter(h), equals, resultNumber(mm(z)), text(`\u00a0${across}`)),
+  ] as const;
+
 function fitStep(state: BuildState, answer: BenchAnswer, x: Length, z: Length): WorkingStep {
+  const axes = AXES[state.body];
   const misses = missesInMm(answer);
   const words = answer.lines.map(
     (line, index) =>
@@ -234,13 +282,12 @@ function fitStep(state: BuildState, answer: BenchAnswer, x: Length, z: Length): 
       brackets(letter('x'), sign('−'), at('x', 'i')),
       row(named('sin'), at('φ', 'i')),
       sign('−'),
-      brackets(letter('h'), sign('−'), at('z', 'i')),
+      brackets(letter(axes.h), sign('−'), at(axes.z, 'i')),
       row(named('cos'), at('φ', 'i')),
       equals,
       number('0'),
     ),
-    result: html`${formula(letter('x'), equals, resultNumber(mm(x)), text('\u00a0mm ahead of the rear axle'))}
-    ${formula(letter('h'), equals, resultNumber(mm(z)), text('\u00a0mm above ground'))}`,
+    result: html`${results(axes, x, z)}`,
     after: html`${capital(words.join('; '))}.`,
   };
 }
