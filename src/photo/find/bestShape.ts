@@ -13,7 +13,7 @@ export const SHAPE_PLACES: readonly number[] = Array.from(
 const WIDTHS = Array.from({ length: 31 }, (_, i) => 0.75 + i / 4);
 const BLURS = [0.3, 0.45, 0.6, 0.8, 1.05, 1.4, 1.9];
 
-const STEP_BLUR = Number(globalThis.process?.env['SB'] ?? 1.2);
+const STEP_BLUR = 1.2;
 
 /** Bars and steps at the places of a mean profile. */
 const SHAPES = BLURS.flatMap((blur): Shape[] => [
@@ -28,7 +28,7 @@ const SHAPES = BLURS.flatMap((blur): Shape[] => [
 /** A step may turn out to lie this far beside the line, in places: beside an edge a bar is seen as well. */
 const MOST_SHIFT = 3.5 * PER_PIXEL;
 
-const STEP_HANDICAP = Number(globalThis.process?.env['SH'] ?? 1.03);
+const STEP_HANDICAP = 1.03;
 
 export interface ShapeFound {
   readonly shape: Shape;

@@ -2,10 +2,11 @@ import { refusal, success } from '../../physics';
 import type { Result } from '../../physics';
 import type { PixelPoint } from '../camera';
 import { bowOf, curveAt, curveU } from './curve';
+import type { Curve } from './curve';
 import { footOn, orthogonalLine } from './lineFit';
 import type { Gray } from './gray';
 import { refinedString } from './stringOnPixels';
-import { markFrame, placeIn, stripBetween } from './strip';
+import { blockPlace, markFrame, placeIn, stripBetween } from './strip';
 import { structuresIn } from './structures';
 import type { Structure } from './structures';
 
@@ -51,18 +52,24 @@ const LEAST_COVERAGE = 0.75;
 /** Beyond this standard uncertainty a place by eye is as good, px. */
 const MOST_U = 0.35;
 
+/** Places on the curve that its straight line is fitted to. */
+const PLACES = 64;
+
 const distances = ({ curve }: Structure): number =>
   Math.max(Math.abs(curveAt(curve, -1)), Math.abs(curveAt(curve, 1)));
 
+/** What could not be told apart matters this near to the string, px. */
+const CLUTTER_REACH = 8;
 /** Ground that a string needs to either side, px. */
 const LEAST_GAP = 1.2;
 
+/** Least distance of two curves, px. */
+const apartFrom = (one: Curve, other: Curve): number =>
+  Math.min(...[-1, -0.5, 0, 0.5, 1].map((v) => Math.abs(curveAt(one, v) - curveAt(other, v))));
+
 /** Least ground left between two structures, px: what lies beyond half their widths, and an edge takes 1 more. */
 function gapBetween(one: Structure, other: Structure): number {
-  const apart = Math.min(
-    ...[-1, -0.5, 0, 0.5, 1].map((v) => Math.abs(curveAt(one.curve, v) - curveAt(other.curve, v))),
-  );
-  const gap = apart - (one.table.shape.width + other.table.shape.width) / 2;
+  const gap = apartFrom(one.curve, other.curve) - (one.table.shape.width + other.table.shape.width) / 2;
   if (other.table.shape.kind === 'bar') return gap;
   const ratio = Math.abs(one.contrast / other.contrast);
   return ratio > 0.6 && ratio < 1.7 && gap < WIDEST ? 0 : gap - 1.3;
@@ -99,17 +106,10 @@ export function findString(
       `String: needs marks at least ${SHORTEST} pixels apart; these are ${Math.round(length)} apart. Move them to the ends of the string.`,
     );
   const frame = markFrame(upper, lower);
-  const { structures, complete } = structuresIn(stripBetween(picture, frame));
-  if (!complete)
-    return refusal(
-      'several lines',
-      'String: needs one line near the marks; there are too many to tell them apart. Mark it by hand, or photograph it against a plain ground.',
-    );
+  const { structures, left } = structuresIn(stripBetween(picture, frame));
   const bars = structures.filter(({ table }) => table.shape.kind === 'bar');
   const reached = bars.filter((bar) => distances(bar) <= MARK_REACH);
-  const strings = reached.filter(
-    ({ coverage, atMarks }) => coverage >= LEAST_COVERAGE && atMarks >= 0.5,
-  );
+  const strings = reached.filter(({ coverage, atMarks }) => coverage >= LEAST_COVERAGE && atMarks >= 0.5);
   const [string] = strings;
   if (!string) return faint();
   const rivals = bars.filter(
@@ -124,6 +124,11 @@ export function findString(
     return refusal(
       'several lines',
       `String: needs one line near the marks; ${rivals.length + 1} could be meant. Move both marks closer to the string, or mark it by hand.`,
+    );
+  if (left && apartFrom(string.curve, left) < CLUTTER_REACH)
+    return refusal(
+      'several lines',
+      'String: needs one line near the marks; there are too many to tell them apart. Mark it by hand, or photograph it against a plain ground.',
     );
   // Bar and step side by side can be read as step and bar just as well: then neither can be trusted.
   if (structures.some((other) => other !== string && gapBetween(string, other) < LEAST_GAP))
@@ -152,8 +157,8 @@ export function findString(
       `String: needs to hang straight; this line bends by ${Math.abs(bow).toFixed(1)} pixels. Let it hang free, and mark only its straight part.`,
     );
   const line = orthogonalLine(
-    Array.from({ length: 21 }, (_, i) => {
-      const v = i / 10 - 1;
+    Array.from({ length: PLACES }, (_, i) => {
+      const v = blockPlace(i, PLACES);
       return { ...placeIn(frame, v, curveAt(fit.curve, v)), weight: 1 };
     }),
   );

@@ -18,7 +18,7 @@ export interface Structure {
   readonly curve: Curve;
   /** Signed contrast in each block, levels. */
   readonly contrasts: Float64Array;
-  /** Median of the contrasts. */
+  /** Median of the contrasts where it is seen. */
   readonly contrast: number;
   /** Part of the length between the marks where it is seen in its place, 0 to 1. */
   readonly coverage: number;
@@ -204,10 +204,22 @@ function profilesNear(strip: Strip, levels: Float32Array, table: ShapeTable, cur
   return { centers, contrasts, contrastUs };
 }
 
-const medianOf = (values: Float64Array): number => {
-  const sorted = Float64Array.from(values).sort();
-  return sorted[sorted.length >> 1] ?? 0;
-};
+const quantile = (values: readonly number[], part: number): number =>
+  values[Math.min(values.length - 1, Math.floor(part * values.length))] ?? 0;
+
+/** Median contrast where a structure is there at all: it may be seen along less than half of the length. */
+function usualContrast(contrasts: Float64Array): number {
+  const sign = Math.sign(contrasts.reduce((sum, value) => sum + value, 0));
+  const sorted = Array.from(contrasts, (value) => sign * value).sort((a, b) => a - b);
+  const strong = 0.4 * quantile(sorted, 0.8);
+  return (
+    sign *
+    quantile(
+      sorted.filter((value) => value > strong),
+      0.5,
+    )
+  );
+}
 
 /** The shape that fits the mean profile along a curve best. */
 function shapeAlong(
@@ -217,7 +229,7 @@ function shapeAlong(
   contrasts: Float64Array,
 ): ShapeFound | null {
   const { blocks, columns } = strip;
-  const usual = medianOf(contrasts);
+  const usual = usualContrast(contrasts);
   const sums = new Float64Array(SHAPE_PLACES.length);
   let used = 0;
   for (let block = 0; block < blocks; block++) {
@@ -261,7 +273,7 @@ function fitted(strip: Strip, levels: Float32Array, shape: Shape, start: Curve):
     }
   }
   const { centers, contrasts, contrastUs } = profilesNear(strip, levels, table, curve);
-  const contrast = medianOf(contrasts);
+  const contrast = usualContrast(contrasts);
   const inPlace = new Set(
     centers
       .filter(({ v, across, u }) => Math.abs(across - curveAt(curve, v)) < Math.max(0.8, 3 * u))
@@ -320,30 +332,34 @@ function isRemnant(structure: Structure, stronger: readonly Structure[]): boolea
 export interface Structures {
   /** The most evident first. */
   readonly structures: readonly Structure[];
-  /** false where more was left than could be told apart. */
-  readonly complete: boolean;
+  /** Where evidence was left that could not be told apart; null where all of it is explained. */
+  readonly left: Curve | null;
 }
 
 /** All long structures of a strip. */
 export function structuresIn(strip: Strip): Structures {
   const levels = Float32Array.from(strip.levels);
   let structures: Structure[] = [];
-  let complete = false;
-  while (!complete && structures.length < MOST_STRUCTURES) {
-    const candidate = strongest(strip, levels);
-    complete = candidate === null;
-    if (!candidate) break;
-    const structure = fitted(strip, levels, candidate.shape, candidate.curve);
-    complete = !structure || structure.coverage < 0.3 || Math.abs(structure.contrast) < LEAST_CONTRAST;
-    if (complete || !structure) break;
+  let left = strongest(strip, levels);
+  while (left) {
+    const structure = fitted(strip, levels, left.shape, left.curve);
+    if (!structure) break;
+    if (structure.coverage < 0.2 || Math.abs(structure.contrast) < LEAST_CONTRAST) {
+      left = null;
+      break;
+    }
     structures.push(structure);
     addTo(levels, strip, structure, -1);
     if (structures.length > 1) structures = fittedAgain(strip, levels, structures);
+    left = strongest(strip, levels);
+    if (structures.length === MOST_STRUCTURES) break;
   }
   if (structures.length > 1) structures = fittedAgain(strip, levels, structures);
   return {
-    structures: structures.filter((structure) => !isRemnant(structure, structures)),
-    complete,
+    structures: structures.filter(
+      (structure) => Math.abs(structure.contrast) >= LEAST_CONTRAST && !isRemnant(structure, structures),
+    ),
+    left: left?.curve ?? null,
   };
 }
 

@@ -48,8 +48,7 @@ export function draw(
     if (!near(i + 0.5, j + 0.5)) continue;
     let covered = 0;
     for (let a = 0; a < GRID; a++)
-      for (let b = 0; b < GRID; b++)
-        if (inside(i + (a + 0.5) / GRID, j + (b + 0.5) / GRID)) covered++;
+      for (let b = 0; b < GRID; b++) if (inside(i + (a + 0.5) / GRID, j + (b + 0.5) / GRID)) covered++;
     if (covered === 0) continue;
     const share = covered / (GRID * GRID);
     const below = levels[at] ?? 0;
@@ -61,7 +60,9 @@ export function draw(
 export function blur({ width, height, levels, alive }: Canvas, deviation: number): void {
   if (deviation < 0.15) return;
   const side = Math.ceil(3.5 * deviation);
-  const kernel = Array.from({ length: 2 * side + 1 }, (_, i) => Math.exp(-(((i - side) / deviation) ** 2) / 2));
+  const kernel = Array.from({ length: 2 * side + 1 }, (_, i) =>
+    Math.exp(-(((i - side) / deviation) ** 2) / 2),
+  );
   const whole = kernel.reduce((a, b) => a + b, 0);
   for (const across of [true, false]) {
     const from = Float64Array.from(levels);

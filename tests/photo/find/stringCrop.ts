@@ -59,7 +59,7 @@ export function stringCrop(number: number, kind: CropKind): StringCrop {
   );
   // The decoy: straight, within 10 px, as strong as a string may be, or more.
   let decoy = 'none';
-  let decoyAt = (_: number): number => Infinity;
+  let decoyAt: (at: number) => number = () => Infinity;
   if (dice.unit() < kind.decoys) {
     const away = dice.eitherSign(4.5, 10);
     const turn = dice.unit() < 0.6 ? 0 : dice.eitherSign(0, Math.min(4, Math.abs(away) - 3.5) / (length / 2));

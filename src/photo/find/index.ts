@@ -1,0 +1,4 @@
+/** Finders: strings, round marks and blur from a picture's own edges. Pure functions of a gray crop. */
+export * from './gray';
+export * from './lineFit';
+export * from './findString';
