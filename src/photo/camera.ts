@@ -46,10 +46,20 @@ type Lens = Pick<Camera, 'centerX' | 'centerY' | 'distortion'>;
  * The pixel where a lens without distortion would have shown what this one shows at `pixel`.
  * Brown, Photogrammetric Engineering 37 (1971) 855: radial terms, the first of them; it corrects the measured place.
  */
-export function straightened({ centerX, centerY, distortion = 0 }: Lens, { x, y }: PixelPoint): PixelPoint {
+export function straightened(lens: Lens, pixel: PixelPoint): PixelPoint {
+  const shift = lensShift(lens, pixel);
+  const by = lens.distortion ?? 0;
+  return { x: pixel.x + by * shift.x, y: pixel.y + by * shift.y };
+}
+
+/** How far the lens shifts what is shown at a pixel, for each unit of distortion; beyond the corners no more than there. */
+export function lensShift(
+  { centerX, centerY }: Pick<Camera, 'centerX' | 'centerY'>,
+  { x, y }: PixelPoint,
+): PixelPoint {
   const [dx, dy] = [x - centerX, y - centerY];
-  const by = (distortion * (dx * dx + dy * dy)) / (centerX * centerX + centerY * centerY);
-  return { x: x + by * dx, y: y + by * dy };
+  const by = Math.min(1, (dx * dx + dy * dy) / (centerX * centerX + centerY * centerY));
+  return { x: by * dx, y: by * dy };
 }
 
 /** Rounds until the lens's shift stands to a ten-thousandth of a pixel: each leaves 3·distortion of the error before. */

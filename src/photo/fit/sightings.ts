@@ -1,5 +1,5 @@
 import type { Observation } from '../../physics';
-import { cameraRotation, projectStraight, projectWithSlopes, straightened } from '../camera';
+import { cameraRotation, lensShift, projectStraight, projectWithSlopes, straightened } from '../camera';
 import type { Camera, PixelPoint, ViewPoint } from '../camera';
 import type { ViewAxis } from '../views';
 
@@ -32,13 +32,6 @@ export const cameraAt = (p: Float64Array, { first, centerX, centerY, distortion 
   centerY,
   ...(distortion === undefined ? {} : { distortion: p[distortion] ?? 0 }),
 });
-
-/** How far the lens shifts a mark from its straight place, pixels, for each unit of distortion: linear in it. */
-function shiftOf({ centerX, centerY }: SeenBy, { x, y }: PixelPoint): PixelPoint {
-  const [dx, dy] = [x - centerX, y - centerY];
-  const by = (dx * dx + dy * dy) / (centerX * centerX + centerY * centerY);
-  return { x: by * dx, y: by * dy };
-}
 
 const cameraUnknowns = ({ first }: SeenBy, count: number): number[] =>
   Array.from({ length: count }, (_, i) => first + i);
@@ -132,7 +125,7 @@ export function pointSighting(
   place: Place,
   pixel: PixelPoint & { readonly u: number },
 ): Observation {
-  const shift = shiftOf(view, pixel);
+  const shift = lensShift(view, pixel);
   const lens = view.distortion;
   return {
     name,
@@ -169,7 +162,7 @@ export function lineSighting(
 ): Observation {
   const { depends, fromAt, otherAt } = union(from, to);
   const lens = view.distortion;
-  const shift = shiftOf(view, pixel);
+  const shift = lensShift(view, pixel);
   return {
     name,
     depends: [...cameraUnknowns(view, CAMERA), ...depends, ...(lens === undefined ? [] : [lens])],

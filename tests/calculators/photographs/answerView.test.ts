@@ -47,7 +47,7 @@ describe.each(photographed.map((state) => [state.id, state] as const))(
           photograph.camera,
           inWorld(photograph, centerOfGravity(BRAMBLE, photograph.droop)),
         );
-        const eye = standingEye(answer);
+        const eye = standingEye(answer, picture);
         const drawn =
           picture.kind === 'hanging'
             ? cgInHang(answer, picture)
