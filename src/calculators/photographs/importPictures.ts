@@ -2,6 +2,7 @@ import { edit, openState, putPicture } from '../../sheet/bench';
 import { newId } from '../../sheet/ids';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { decodePicture } from '../../photo/decode/decodePicture';
+import type { Stage } from '../../photo/decode/index';
 import { addPicture } from './edits';
 import { standingOf } from './roles';
 
@@ -14,19 +15,18 @@ export interface ImportOutcome {
 /**
  * Reads files one after the other and adds them to the open state. A single one is what the page asks for next;
  * several at once are for the reader to sort, since no name and no order says what they show. `signal` stops it;
- * what was added stays.
+ * what was added stays. `progress` is told each stage of each file, by the file's place in the list, as it begins.
  */
 export async function importPictures(
   files: readonly File[],
   signal: AbortSignal,
-  progress: (done: number) => void,
+  progress: (index: number, stage: Stage) => void,
 ): Promise<ImportOutcome> {
   const added: string[] = [];
   const problems: string[] = [];
   for (const [index, file] of files.entries()) {
-    progress(index);
     if (signal.aborted) break;
-    const decoded = await decodePicture(file, { signal });
+    const decoded = await decodePicture(file, { signal, progress: (stage) => progress(index, stage) });
     // Stopping is what the reader wanted: nothing to report.
     if (!decoded.ok && decoded.reason === 'stopped') break;
     if (!decoded.ok) {

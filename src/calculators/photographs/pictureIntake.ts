@@ -7,17 +7,37 @@ import {
   type TemplateResult,
 } from 'lit';
 import { hatchedBar } from '../../figures';
+import type { Stage } from '../../photo/decode/index';
 import '../shared/warning';
 
 /** Length of the progress bar, px. */
 const BAR = 240;
 
+/** Each stage of a file: in words, and how much of its work lies before it. */
+const STAGES: Readonly<Record<Stage, { readonly words: string; readonly before: number }>> = {
+  reading: { words: 'reading the file', before: 0.05 },
+  decoding: { words: 'decoding', before: 0.15 },
+  reducing: { words: 'reducing', before: 0.5 },
+  keeping: { words: 'keeping', before: 0.85 },
+};
+
+/** Files on their way: which of them is in hand, and how far it is. */
+interface Reading {
+  readonly files: readonly File[];
+  readonly index: number;
+  readonly stage: Stage;
+}
+
+/** "3.4 MB", "210 kB". */
+const fileSize = ({ size }: File): string =>
+  size < 1e6 ? `${Math.ceil(size / 1e3)}\u00a0kB` : `${(size / 1e6).toFixed(1)}\u00a0MB`;
+
 /**
- * New pictures on their way into the sheet, from picker, camera, drop or paste: reads them, counts, can be stopped,
- * and says of each file that could not be read what is wrong with it. `added` is called with the new pictures' ids.
+ * New pictures on their way into the sheet, from picker, camera, drop or paste: reads them, shows how far each
+ * is, can be stopped, and says of each file that could not be read what is wrong with it. `added` is called with the new pictures' ids.
  */
 export class PictureIntake implements ReactiveController {
-  #reading: { readonly done: number; readonly total: number } | null = null;
+  #reading: Reading | null = null;
   #problems: readonly string[] = [];
   #dropping = false;
   #stop: AbortController | null = null;
@@ -53,11 +73,11 @@ export class PictureIntake implements ReactiveController {
     if (this.#reading || files.length === 0) return;
     const stop = new AbortController();
     this.#stop = stop;
-    this.#show({ done: 0, total: files.length }, []);
+    this.#show({ files, index: 0, stage: 'reading' }, []);
     // Loaded when first needed: most visits only look at pictures that are there.
     const { importPictures } = await import('./importPictures');
-    const { added, problems } = await importPictures(files, stop.signal, (done) =>
-      this.#show({ done, total: files.length }, []),
+    const { added, problems } = await importPictures(files, stop.signal, (index, stage) =>
+      this.#show({ files, index, stage }, []),
     );
     this.#stop = null;
     this.#show(null, problems);
@@ -84,16 +104,25 @@ export class PictureIntake implements ReactiveController {
     </div>`;
   }
 
-  #progress({ done, total }: { readonly done: number; readonly total: number }): TemplateResult {
+  #progress({ files, index, stage }: Reading): TemplateResult {
+    const share = (index + STAGES[stage].before) / files.length;
     return html`<div class="reading">
       <svg class="figure" viewBox="0 0 ${BAR} 10" width=${BAR} height="10" aria-hidden="true">
         <rect class="reading-frame" x="0.5" y="0.5" width=${BAR - 1} height="9"></rect>
-        ${hatchedBar(1, 1, ((BAR - 2) * (done + 0.5)) / total, 8)}
+        ${hatchedBar(1, 1, (BAR - 2) * share, 8)}
       </svg>
-      <p role="status">
-        Reading picture ${done + 1} of ${total}.
+      <p>
+        <span role="status">Reading picture ${index + 1} of ${files.length}.</span>
         <button class="word-link" type="button" @click=${() => this.#stop?.abort()}>Stop</button>
       </p>
+      <ol class="files">
+        ${files.map((file, n) => {
+          const state = n < index ? 'done' : n === index ? STAGES[stage].words : 'waits';
+          return html`<li class=${n === index ? 'in-hand' : ''}>
+            <span class="file-name">${file.name}</span>, ${fileSize(file)}: ${state}
+          </li>`;
+        })}
+      </ol>
     </div>`;
   }
 
@@ -132,10 +161,7 @@ export class PictureIntake implements ReactiveController {
     this.host.requestUpdate();
   }
 
-  #show(
-    reading: { readonly done: number; readonly total: number } | null,
-    problems: readonly string[],
-  ): void {
+  #show(reading: Reading | null, problems: readonly string[]): void {
     this.#reading = reading;
     this.#problems = problems;
     this.host.requestUpdate();
@@ -157,6 +183,19 @@ export const pictureIntakeStyles = css`
     fill: none;
     stroke: var(--ink);
     stroke-width: 1;
+  }
+  .files {
+    margin-block-start: 0.3rem;
+    padding: 0;
+    list-style: none;
+    font-size: 0.875rem;
+    color: var(--ink-2);
+  }
+  .files .in-hand {
+    color: var(--ink);
+  }
+  .file-name {
+    overflow-wrap: anywhere;
   }
   @keyframes appear {
     from {

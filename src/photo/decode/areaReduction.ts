@@ -42,7 +42,9 @@ export function areaReduction({ columns, across, down, width, height }: AreaSize
     for (let x = 0, to = 0; x < width; x++, to += 3) {
       const first = firsts[x] ?? 0;
       const last = lasts[x] ?? 0;
-      let [red, green, blue] = [0, 0, 0];
+      let red = 0;
+      let green = 0;
+      let blue = 0;
       for (let column = first, at = start + first * 4; column <= last; column++, at += 4) {
         const share =
           column === first || column === last
