@@ -27,6 +27,7 @@ import type {
   TruckStance,
   TruckTips,
 } from '../physics';
+import type { PixelCrossing } from '../photo/crossOnPictures';
 import type { PictureAdjustment } from '../photo/fit/adjustPictures';
 import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import { missingWithHangs, readState } from '../photo/readState';
@@ -40,6 +41,7 @@ import { groupTitles } from './disagreement';
 import { scalesAlone, stanceOf } from './methods';
 import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
+import { onPictures } from './onPictures';
 import { crossingsOf, readPictures } from './pictureLines';
 import type { LineOfHang, PictureCheck, PicturesRead } from './pictureLines';
 import { readBench } from './readBench';
@@ -80,6 +82,8 @@ export interface BenchAnswer {
   readonly tips: Result<TruckTips>;
   /** Of an object whose base is marked: how far it leans over each end of it before it tips; else null. */
   readonly baseTips: readonly BaseTip[] | null;
+  /** Where the strings cross on the hanging pictures by themselves, before any length; null without any hang. */
+  readonly onPictures: Result<PixelCrossing> | null;
   readonly partsListCg: CompositeCg | null;
   readonly budget: readonly BudgetRow[];
   readonly missing: readonly Missing[];
@@ -214,6 +218,7 @@ function shown(parts: Computed, joint: TruckAdjustment | null) {
     foreAft,
     ...crossingsOf(lines),
     pictures: pictures.checks,
+    onPictures: onPictures(parts.state),
     partsListCg: read.partsListCg,
     missing: missingOf(parts, joint),
     entries: read.entries,

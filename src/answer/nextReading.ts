@@ -1,5 +1,5 @@
 import { PHOTOGRAPHS_HREF } from '../photo/readState';
-import { hangNumber } from '../sheet/hangs';
+import { hangNumber, hangsOf } from '../sheet/hangs';
 import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer, Computed } from './benchAnswer';
 import { bestFurther } from './further';
@@ -50,7 +50,8 @@ export function nextReading(
     if (waiting) return waiting;
     if (answer.cg.reason === 'missing' && missing)
       return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
-    const further = answer.cg.reason === 'missing' ? bestFurther(state, answer) : null;
+    const further =
+      answer.cg.reason === 'missing' && state.body === 'truck' ? bestFurther(state, answer) : null;
     if (further) return further;
     const text = AFTER_REFUSAL[answer.cg.reason] ?? answer.cg.message;
     return { text, href: state.pictures.length > 0 ? PHOTOGRAPHS_HREF : READINGS_HREF, gain: null };
@@ -60,6 +61,7 @@ export function nextReading(
   if (wrong) return { ...lookAgain(state, wrong), gain: null };
   if (waiting) return waiting;
   if (missing) return { text: `Still needed: ${missing.what}.`, href: missing.href, gain: null };
+  if (state.body === 'object') return nextOfObject(state, answer);
   if (!answer.stance.ok) return { text: sizesNeeded(read, answer), href: SIZES_HREF, gain: null };
   return (
     bestFurther(state, answer) ?? {
@@ -68,6 +70,18 @@ export function nextReading(
       gain: null,
     }
   );
+}
+
+/** An object has no wheels to weigh and no board to stand on: its base gives tip angles, a third hang a check. */
+function nextOfObject(state: BuildState, { baseTips }: Omit<BenchAnswer, 'next'>): NextReading {
+  const hangs = hangsOf(state).filter(({ counted }) => counted).length;
+  const text =
+    baseTips === null
+      ? 'Mark both ends of the base it stands on, in one picture: the tip angles need them.'
+      : hangs < 3
+        ? 'Hang it a third time: two lines always cross, a third shows a slip.'
+        : 'Every reading that would help is on the sheet.';
+  return { text, href: PHOTOGRAPHS_HREF, gain: null };
 }
 
 /** A reading that is complete but for a size of the truck is worth more than a new one. */
