@@ -37,6 +37,7 @@ export const DENSITY: Readonly<Record<Block['material'], number>> = { steel: 785
 export const HAMMER_HOOKS = {
   butt: { along: 0, across: 0 },
   peen: { along: 316, across: 65 },
+  face: { along: 316, across: -45 },
 } as const;
 
 const exact = <Kind extends number>(value: Kind): Estimate<Kind> => ({ value, u: 0 });

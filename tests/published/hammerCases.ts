@@ -1,3 +1,4 @@
+import { benchAnswer } from '../../src/answer/benchAnswer';
 import {
   blockMass,
   DENSITY,
@@ -12,7 +13,9 @@ import {
   type CrossingHang,
   type PixelMark,
 } from '../../src/photo/crossOnPictures';
-import { COVERAGE, angleIn, lengthIn, massIn, kilograms } from '../../src/physics';
+import { COVERAGE, angleIn, lengthIn, massIn, kilograms, meters, radians } from '../../src/physics';
+import { emptyBodyMark, emptyGiven, emptyPicture, emptyState } from '../../src/sheet/empty';
+import type { Mark, MarkRole, Picture } from '../../src/sheet/schema';
 import { project, type Camera } from '../demo/world/camera';
 import { random } from '../demo/world/random';
 import type { Vector } from '../demo/world/vector';
@@ -36,7 +39,7 @@ const MARK_U = 1.5;
  * A picture of the hammer hanging by one of its hooks: a camera 1.5 m away, held a few degrees off square and off
  * level, and marks with errors.
  */
-function hang(id: 'butt' | 'peen', yaw: number, roll: number): CrossingHang {
+function hang(id: keyof typeof HAMMER_HOOKS, yaw: number, roll: number): CrossingHang {
   const hook = HAMMER_HOOKS[id];
   const [x0, z0] = [hook.along / 1000, hook.across / 1000];
   const cg = hammerCg();
@@ -48,7 +51,7 @@ function hang(id: 'butt' | 'peen', yaw: number, roll: number): CrossingHang {
     return [a * -side + b * down, -near, -(a * down + b * side)];
   };
   const camera = heldCamera(yaw, roll);
-  const draw = random(3, id);
+  const draw = random(1, id);
   const seen = (place: Vector): PixelMark => {
     const { x, y } = project(camera, place);
     return { x: x + MARK_U * draw.normal(), y: y + MARK_U * draw.normal(), u: MARK_U };
@@ -106,10 +109,8 @@ function byBlocks(): Numbers {
   ];
 }
 
-function byPictures(): Numbers {
-  const crossed = crossOnPictures([hang('butt', 0.035, 0.07), hang('peen', -0.026, -0.05)], {
-    aside: FLAT_ASIDE,
-  });
+function byPictures(hangs: readonly CrossingHang[]): Numbers {
+  const crossed = crossOnPictures(hangs, { aside: FLAT_ASIDE });
   if (!crossed.ok) throw new Error(crossed.message);
   const picture = crossed.value.pictures[0];
   if (!picture) throw new Error('the hammer’s hangs do not cross on a picture');
@@ -136,7 +137,73 @@ function byPictures(): Numbers {
     ['hammer.pictureAcross', acrossMm, 1],
     ['hammer.pictureAcrossPlusMinus', acrossLimit ?? NaN, 1],
     ['hammer.crossing', angleIn(picture.angle, 'deg'), 0],
+    // Both ends of the handle, each read to 3 pixels of half a millimeter.
+    ['hammer.turn', angleIn(radians(Math.atan((Math.SQRT2 * 3 * 0.5) / HAMMER_LENGTH)), 'deg'), 1],
   ];
 }
 
-export const HAMMER_NUMBERS: Numbers = [...byBlocks(), ...byPictures()];
+/** The same pictures on a bench sheet, as an object, with the depth of what is marked and a paced camera distance. */
+function bySheet(name: string, hangs: readonly CrossingHang[]): Numbers {
+  const typed = <Unit extends string>(unit: Unit, text: string, plusMinus: string) => ({
+    ...emptyGiven(unit),
+    text,
+    plusMinus,
+  });
+  const roleOf = (key: string): MarkRole =>
+    key === 'A' ? 'scale 1' : key === 'B' ? 'scale 2' : `mark ${key}`;
+  const pictures = hangs.map((taken): Picture => {
+    const mark = (role: MarkRole, { x, y }: PixelMark): Mark => ({
+      role,
+      x,
+      y,
+      plusMinus: '',
+      counted: true,
+      source: 'hand',
+    });
+    return {
+      ...emptyPicture('hanging', taken.width, taken.height),
+      id: taken.id,
+      distance: typed('m', '1.5', '0.5'),
+      markPlusMinus: typed('px', '3', ''),
+      marks: [
+        ...[...taken.bodyMarks].map(([key, place]) => mark(roleOf(key), place)),
+        mark('string upper', taken.string[0]),
+        mark('string lower', taken.string[1]),
+      ],
+    };
+  });
+  const answer = benchAnswer({
+    ...emptyState('hammer'),
+    body: 'object',
+    scaleFrom: 'two points',
+    scaleDistance: typed('mm', String(HAMMER_LENGTH), '1'),
+    scaleDepth: typed('mm', '11', '4'),
+    bodyMarks: ['C', 'D'].map((key) => ({ ...emptyBodyMark(key), depth: typed('mm', '14', '2') })),
+    pictures,
+  });
+  if (!answer.cg.ok) throw new Error(answer.cg.message);
+  const { axes, ahead, height } = answer.cg.value;
+  if (axes !== 'own') throw new Error('the hammer is no truck');
+  const cg = hammerCg();
+  if (
+    Math.abs(ahead.value - cg.x.value) > COVERAGE * ahead.u ||
+    Math.abs(height.value - cg.z.value) > COVERAGE * height.u
+  )
+    throw new Error('chapter 3 misstates that the sheet of the hammer holds its center of gravity');
+  return [
+    [`hammer.${name}Along`, lengthIn(ahead.value, 'mm'), 1],
+    [`hammer.${name}AlongPlusMinus`, COVERAGE * lengthIn(meters(ahead.u), 'mm'), 1],
+    [`hammer.${name}Across`, lengthIn(height.value, 'mm'), 1],
+    [`hammer.${name}AcrossPlusMinus`, COVERAGE * lengthIn(meters(height.u), 'mm'), 1],
+  ];
+}
+
+const HANGS = [hang('butt', 0.035, 0.07), hang('peen', -0.026, -0.05)];
+const THIRD = hang('face', 0.03, 0.04);
+
+export const HAMMER_NUMBERS: Numbers = [
+  ...byBlocks(),
+  ...byPictures(HANGS),
+  ...bySheet('sheet', HANGS),
+  ...bySheet('three', [...HANGS, THIRD]),
+];

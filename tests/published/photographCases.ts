@@ -1,5 +1,6 @@
 import { project } from '../../src/photo/camera';
 import { crossOnPictures, type CrossingHang, type PixelMark } from '../../src/photo/crossOnPictures';
+import { solvePose } from '../../src/photo/pose/solvePose';
 import { COVERAGE, type PlanePoint, angleIn, lengthIn, meters, radians } from '../../src/physics';
 import type { BuildState, Picture } from '../../src/sheet/schema';
 import { BRAMBLE } from '../demo/world/bramble';
@@ -16,6 +17,9 @@ const MARKS = 250;
 /** By hand, and as the finder reads them, pixels (one mark). */
 const BY_HAND = 2;
 const FOUND = 0.3;
+/** A place by ruler and by calipers, mm (±). */
+const RULED = 1.4;
+const CALIPERS = 0.6;
 /** Marks in front of the center plane, m. */
 const NEAR = 0.09;
 
@@ -70,8 +74,38 @@ const swingOff = (yaw: number, distance: number): number =>
 /** How far near marks shift against the string when the view is off square, mm. */
 const shiftOff = (yaw: number): number => 1000 * NEAR * Math.sin(yaw);
 
-/** The angle that a mark in the center plane and one 90 mm in front of it tell, each read to so many mm, rad. */
-const toldView = (miss: number): number => Math.atan((Math.SQRT2 * miss) / (1000 * NEAR));
+/** Bramble's body marks and hooks before a camera at 1.5 m, 3° off square, that reads them to so many pixels (±). */
+function poseOf(readTo: number, ruledTo: number, places: readonly (readonly [number, number, number])[]) {
+  const seen = { ...camera, yaw: 3 * DEGREE, roll: 0.1, a: 0.15, b: 0.1, scale: 1000 / PER_PIXEL };
+  const size = { width: 1200, height: 1440 };
+  const held = { ...seen, nearness: 1 / 1.5, centerX: size.width / 2, centerY: size.height / 2 };
+  const u = ruledTo / 1000 / COVERAGE;
+  const points = places.map(([x, y, z]) => {
+    const place = { a: x, b: z, c: -y };
+    return { place, u: [u, u, u] as const, pixel: project(held, place), uPixel: readTo / COVERAGE };
+  });
+  return solvePose(points, { ...size, distance: { value: 1.5, u: 0.5 / COVERAGE } });
+}
+
+/** What the pose tells of the view, and what that leaves open of a line 90 mm behind the marks. */
+function pose(): Numbers {
+  const marks = BRAMBLE.landmarks.map(({ place }) => place);
+  const hooks = BRAMBLE.hooks.filter(({ carrier }) => carrier === 'body').map(({ place }) => place);
+  const told = (readTo: number, ruledTo: number): number => {
+    const solved = poseOf(readTo, ruledTo, [...marks, ...hooks]);
+    if (!solved.ok) throw new Error(solved.message);
+    return COVERAGE * solved.value.u.yaw;
+  };
+  const flat = poseOf(BY_HAND, RULED, marks);
+  if (flat.ok || flat.reason !== 'ambiguous')
+    throw new Error('chapter 3 misstates that marks at one depth fit two views');
+  return [
+    ['pose.view', inDegrees(told(BY_HAND, RULED)), 1],
+    ['pose.leaves', shiftOff(told(BY_HAND, RULED)), 1],
+    ['pose.leavesFound', shiftOff(told(FOUND, RULED)), 1],
+    ['pose.leavesFine', shiftOff(told(FOUND, CALIPERS)), 1],
+  ];
+}
 
 /** How far apart a mark 150 mm beside the middle is drawn when its depth is off by 10 mm, mm. */
 const depthOff = (distance: number): number => {
@@ -84,10 +118,6 @@ const views: Numbers = [
   ['view.shift15', shiftOff(15 * DEGREE), 0],
   ['view.swing3', swingOff(3 * DEGREE, 1.5), 1],
   ['view.swing15', swingOff(15 * DEGREE, 1.5), 1],
-  ['view.toldByHand', inDegrees(toldView(BY_HAND * PER_PIXEL)), 1],
-  ['view.told', inDegrees(toldView(FOUND * PER_PIXEL)), 1],
-  ['view.poseByHand', shiftOff(toldView(BY_HAND * PER_PIXEL)), 1],
-  ['view.pose', shiftOff(toldView(FOUND * PER_PIXEL)), 1],
   ['view.depthNear', depthOff(0.6), 1],
   ['view.depthFar', depthOff(1.5), 1],
 ];
@@ -170,4 +200,4 @@ function asHang({ id, width, height, marks, markPlusMinus }: Picture): CrossingH
   };
 }
 
-export const PHOTOGRAPH_NUMBERS: Numbers = [...spoiled, ...found, ...views, ...nearlyInLine()];
+export const PHOTOGRAPH_NUMBERS: Numbers = [...spoiled, ...found, ...views, ...pose(), ...nearlyInLine()];

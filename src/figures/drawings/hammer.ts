@@ -98,7 +98,7 @@ function hammer(pose: Pose): string {
 
 /** The line of a hang inside and beyond the body, in long and short strokes over a casing of paper. */
 const chain = (from: Point, to: Point): string =>
-  path([from, to], 'stroke="var(--paper)" stroke-width="4.6"') +
+  path([from, to], 'stroke="var(--paper)" stroke-width="3"') +
   path([from, to], 'stroke="var(--ink)" stroke-width="1.3" stroke-dasharray="16 4 2.5 4"');
 
 function hung(layout: Layout, hook: Place, at: Point, down: number): string {
