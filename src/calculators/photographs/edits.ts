@@ -192,6 +192,14 @@ export const untieHook = (pictureId: string): SheetRecipe =>
     forgetIdleHook(state, former);
   });
 
+/** Changes two marks of a picture with each other, where the reader took the one for the other. */
+export const swapMarks = (pictureId: string, one: MarkRole, other: MarkRole): SheetRecipe =>
+  inPicture(pictureId, ({ marks }) => {
+    for (const mark of marks)
+      if (mark.role === one) mark.role = other;
+      else if (mark.role === other) mark.role = one;
+  });
+
 /** Puts several marks at places of a picture as one step: those that were offered and looked right. */
 export const placeMarks = (
   pictureId: string,

@@ -402,7 +402,7 @@ export class FilmStrip extends LitElement {
           <path d="M3 6h3l1.2-2h5.6L14 6h3v10H3zM10 8a3 3 0 1 0 0 6 3 3 0 0 0 0-6z"></path>
         </svg>
         <span>${this.busy ? 'Reading the picture …' : this.next}</span>
-        ${this.handheld ? nothing : html`<small>choose, drop or paste</small>`}
+        <small>${this.handheld ? '' : 'Choose, drop or paste. '}Stays on this device.</small>
       </label>
       ${
         this.handheld

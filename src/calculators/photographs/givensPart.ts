@@ -9,19 +9,18 @@ import { givenBrief, givenRow } from './givenRow';
 import { hangFold } from './hangGivens';
 import { pictureFold } from './pictureGivens';
 import { hangsOf } from '../../sheet/hangs';
-import { FEWEST_BODY_MARKS, MOST_BODY_MARKS, pictureName, standingOf } from './roles';
+import { FEWEST_BODY_MARKS, MOST_BODY_MARKS, pictureName } from './roles';
 import { lower } from './words';
 
 /** All givens: those of the picture in hand open, the others folded under their values. */
 export function givensPart(parts: GivensParts): TemplateResult {
   const { state, picture } = parts;
-  const standing = standingOf(state);
   return html`
     ${picture?.kind === 'unsorted' ? pictureFold(parts, picture) : nothing}
     ${
       state.body === 'object'
-        ? scaleFold(parts, picture === null || picture === standing)
-        : html`${dimensionsFold(parts, picture === null || picture === standing)}
+        ? scaleFold(parts, picture === null || picture.kind !== 'unsorted')
+        : html`${dimensionsFold(parts, picture === null || picture.kind === 'standing')}
           ${hangsOf(state).map((hang) => hangFold(parts, hang, picture?.id === hang.id))}`
     }
     ${bodyMarksFold(parts)} ${cameraFold(parts)} ${state.body === 'truck' ? axlesFold(parts) : nothing}

@@ -67,6 +67,19 @@ function entry(
   </li>`;
 }
 
+/** Brings the entry of the picture in hand into a line that is longer than the screen is wide. */
+export function showInHand(root: ParentNode): void {
+  const entry = root.querySelector<HTMLElement>('.progress [aria-current]')?.parentElement;
+  const row = entry?.parentElement;
+  if (!entry || !row) return;
+  const [start, end] = [
+    entry.offsetLeft - row.offsetLeft,
+    entry.offsetLeft - row.offsetLeft + entry.offsetWidth,
+  ];
+  if (start < row.scrollLeft) row.scrollLeft = start;
+  else if (end > row.scrollLeft + row.clientWidth) row.scrollLeft = end - row.clientWidth;
+}
+
 /** The share that is done, drawn: ink over a hairline. */
 const line = (share: number): TemplateResult =>
   html`<svg viewBox="0 0 ${LINE} 4" preserveAspectRatio="none" aria-hidden="true">

@@ -97,6 +97,14 @@ export function mirrored(picture: Picture): boolean {
   return picture.view === 'right' ? front.x < rear.x : front.x > rear.x;
 }
 
+/** The feet of the near tires marked the other way round: seen from the rear the truck's left is on the left. */
+export function feetSwapped({ kind, view, marks }: Picture): boolean {
+  const left = marks.find(({ role }) => role === 'ground left');
+  const right = marks.find(({ role }) => role === 'ground right');
+  if (kind !== 'standing' || !left || !right) return false;
+  return view === 'rear' ? left.x > right.x : view === 'front' && left.x < right.x;
+}
+
 /** What a mark with this role is called in this picture; the role itself where the picture no longer asks for it. */
 export function roleName(state: BuildState, picture: Picture, role: string): string {
   const slot = rolesOf(state, picture).find((candidate) => candidate.role === role);
