@@ -30,7 +30,9 @@ function compute(state: BuildState): Result<PixelCrossing> | null {
   const byView = new Map<View, CrossingHang[]>();
   for (const picture of hanging) {
     const hang = hangOf(state, picture);
-    if (hang) byView.set(picture.view, [...(byView.get(picture.view) ?? []), hang]);
+    // An object has one visible side, whatever the pictures say.
+    const view = state.body === 'object' ? 'right' : picture.view;
+    if (hang) byView.set(view, [...(byView.get(view) ?? []), hang]);
   }
   const [most = []] = [...byView.values()].toSorted((a, b) => b.length - a.length);
   return crossOnPictures(most, { aside: state.body === 'object' ? FLAT_ASIDE : USUAL_ASIDE });

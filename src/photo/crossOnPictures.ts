@@ -223,7 +223,7 @@ function crossedIn(
   if (close !== null) return refusal('marks coincide', close);
   const lines = carries.map((carry) => lineOf(carry, target, numbers));
   const angle = widest(lines);
-  if (angle < NARROWEST)
+  if (!(angle >= NARROWEST))
     return refusal(
       'nearly parallel',
       `The strings cross at only ${angleIn(angle, 'deg').toFixed(1)}°, too nearly parallel to show where. Hang it from a hook farther from the first.`,
@@ -236,6 +236,8 @@ function crossedIn(
     step = weighed(place, carries, target, numbers, u);
     place = step.place;
   }
+  if (!Number.isFinite(place.x) || !Number.isFinite(place.y))
+    return refusal('marks coincide', 'The marks lie too far apart to compute with. Place them again.');
   const marks = carries.filter(({ pairs }) => pairs.length > 0).map((carry) => carriedMarks(carry, numbers));
   const { widened, worst } = judged(marks);
   const shifts = new Set(all.flatMap(({ shift }) => [shift, shift + 1]));

@@ -47,7 +47,12 @@ describe('the point on the pictures', () => {
     expect(reason([])).toBeNull();
     expect(reason([{ ...first, kind: 'standing' }])).toBeNull();
     expect(reason([first, { ...second, counted: false }])).toBe('too few hangs');
-    expect(reason([first, { ...second, view: 'left' }])).toBe('too few hangs');
+    const left = {
+      ...state,
+      body: 'truck' as const,
+      pictures: [first, { ...second, view: 'left' as const }],
+    };
+    expect(onPictures(left)).toMatchObject({ ok: false, reason: 'too few hangs' });
     const noString = second.marks.filter(({ role }) => role !== 'string upper');
     expect(reason([first, { ...second, marks: noString }])).toBe('too few hangs');
     const aside = second.marks.map((mark) => (mark.role === 'mark A' ? { ...mark, counted: false } : mark));

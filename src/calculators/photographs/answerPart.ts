@@ -122,7 +122,8 @@ function refused(parts: AnswerParts): TemplateResult | typeof nothing {
   if (cg.ok) return nothing;
   const crossing = onPictures(state);
   const shown = crossing?.ok === true;
-  if (cg.reason === 'missing' && onSmallestPath(state, answer, picture)) {
+  const waits = WAITING.has(cg.reason);
+  if (waits && onSmallestPath(state, answer, picture)) {
     if (crossing && !crossing.ok && WRONG_HANGS.has(crossing.reason)) return warningOf(state, crossing);
     // The ladder says what is still needed, in its order.
     if (shown && (state.body === 'object' || !standingOf(state))) return nothing;
@@ -131,7 +132,7 @@ function refused(parts: AnswerParts): TemplateResult | typeof nothing {
         <strong>No answer yet.</strong> Two plumb lines are needed.
       </p>`;
   }
-  if (cg.reason === 'missing') {
+  if (waits) {
     const lines = answer.lines.length + (answer.foreAft ? 1 : 0);
     const why =
       state.pictures.length === 0
@@ -166,6 +167,9 @@ function refused(parts: AnswerParts): TemplateResult | typeof nothing {
   }
   return warningOf(state, cg);
 }
+
+/** Refusals that more marks or sizes mend. */
+const WAITING: ReadonlySet<string> = new Set(['missing', 'no axes', 'too few marks']);
 
 /** Hangs that are complete and still cross nowhere: more marks would not mend it. */
 const WRONG_HANGS: ReadonlySet<string> = new Set(['nearly parallel', 'marks coincide']);

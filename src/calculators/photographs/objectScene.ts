@@ -49,14 +49,45 @@ export function objectOverlay(
   return svg`${base ? tipOver(answer, base, center) : ''}${axis ? sizes(answer, axis, center) : ''}`;
 }
 
+/** Room between what is measured and its dimension line, px. */
+const CLEAR = 26;
+
+/** Along the first axis and across it, each beside what it measures. */
 function sizes(answer: BenchAnswer, [one, two]: readonly [Point, Point], center: Point): SVGTemplateResult {
   const beside = foot(one, two, center);
   const axis = casedLine(one, two, 'line-extension');
   if (!answer.cg.ok) return axis;
   const { ahead, height } = answer.cg.value;
   const size = (value: number) => printedMillimeters(meters(Math.abs(value)));
-  return svg`${axis}${dimensionLine({ from: one, to: beside, text: size(ahead.value), cased: true })}
-    ${dimensionLine({ from: beside, to: center, text: size(height.value), cased: true })}`;
+  const [long, high] = [distance(one, beside), distance(beside, center)];
+  // Away from the center of gravity, and away from the second point.
+  const out =
+    high < 1 ? { x: 0, y: 0 } : { x: (beside.x - center.x) / high, y: (beside.y - center.y) / high };
+  const back = long < 1 ? { x: 0, y: 0 } : { x: (one.x - beside.x) / long, y: (one.y - beside.y) / long };
+  const by = (place: Point, way: Point, length: number) =>
+    point(place.x + length * way.x, place.y + length * way.y);
+  const aside = CLEAR + long;
+  return svg`${axis}${
+    long < SHORTEST
+      ? ''
+      : dimensionLine({
+          from: by(one, out, CLEAR),
+          to: by(beside, out, CLEAR),
+          text: size(ahead.value),
+          features: [one, center],
+          cased: true,
+        })
+  }${
+    high < SHORTEST
+      ? ''
+      : dimensionLine({
+          from: by(beside, back, aside),
+          to: by(center, back, aside),
+          text: size(height.value),
+          features: [one, center],
+          cased: true,
+        })
+  }`;
 }
 
 /** The base, and from the center of gravity to it and to either end: the angle between is how far it leans. */

@@ -26,6 +26,7 @@ import { asText, fixed } from '../shared/format';
 import { chevronDownIcon } from '../shared/icons';
 import '../shared/panel';
 import { projected } from '../shared/projector';
+import { objectSentence } from '../shared/objectWords';
 import { SheetController } from '../shared/sheetController';
 import { baseStyles, buttonStyles, panelStyles, tableStyles } from '../shared/styles';
 import '../shared/warning';
@@ -54,7 +55,7 @@ import './markingSurface';
 import type { MarkingSurface, SurfaceEvent, SurfaceMark, SurfaceScene } from './markingSurface';
 import { MarkDrag } from './markDrag';
 import { Nearness } from './nearness';
-import { nextPicture, nextStep, nextStepStyles, timeToHang } from './nextStep';
+import { nextPicture, nextStep, timeToHang } from './nextStep';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
 import type { OfferedMark } from './offeredMarks';
@@ -64,7 +65,7 @@ import { photographsStyles } from './photographs.styles';
 import { PictureIntake, pictureIntakeStyles } from './pictureIntake';
 import { PictureShelf, type ShelvedPicture } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
-import { progressPart, progressStyles, showInHand } from './progressPart';
+import { progressPart, progressStyles } from './progressPart';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
@@ -80,7 +81,7 @@ import {
   standingOf,
   type RoleSlot,
 } from './roles';
-import { pointScene, standingScene } from './scenes';
+import { pointScene, standingScene, type PictureEye } from './scenes';
 import { sortNow } from './sortNow';
 import { printedHang, smallestPathStyles } from './smallestPathPart';
 import { sceneOfHang } from './smallestPathScene';
@@ -153,7 +154,6 @@ export class Photographs extends LitElement {
     invitationStyles,
     progressStyles,
     offerStyles,
-    nextStepStyles,
     budgetStyles,
     workingStyles,
     registrationTableStyles,
@@ -415,7 +415,8 @@ export class Photographs extends LitElement {
     const shown = standing ?? state.pictures.find(({ id }) => id === hang);
     const shelved = shown ? this.#shelved(shown) : null;
     if (!shown || shelved?.kind !== 'ready') return nothing;
-    if (!standing) return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
+    if (!standing)
+      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer, standing))}
     </div>`;
@@ -468,7 +469,7 @@ export class Photographs extends LitElement {
   #answerCell(state: BuildState, answer: BenchAnswer): TemplateResult {
     return html`${answerPart(this.#answerParts(state, answer))} ${this.#mirrorWarning(state)}
     ${
-      answer.cg.ok
+      answer.cg.ok && this.#drawnOn(state, answer)
         ? html`<div class="button-row save">
             <button class="button" type="button" @click=${() => this.#save(state, answer)}>
               Save the picture with the answer
@@ -560,10 +561,16 @@ export class Photographs extends LitElement {
     this.surface?.scrollIntoView({ block: 'center' });
   };
 
+  /** The picture on which the whole answer is drawn when it is saved: the standing one, else the one in hand. */
+  #drawnOn(state: BuildState, answer: BenchAnswer): { picture: Picture; eye: PictureEye } | null {
+    const picture = standingOf(state) ?? this.#picture;
+    const eye = picture && isSide(picture.view) ? standingEye(answer, picture) : null;
+    return picture && eye ? { picture, eye } : null;
+  }
+
   async #save(state: BuildState, answer: BenchAnswer): Promise<void> {
-    const standing = standingOf(state);
-    const eye = standing && standingEye(answer, standing);
-    if (!standing || !eye || !answer.cg.ok) return;
+    const drawn = this.#drawnOn(state, answer);
+    if (!drawn || !answer.cg.ok) return;
     const { ahead, height } = answer.cg.value;
     const said = ({ value, u }: typeof ahead) =>
       asText({
@@ -573,9 +580,11 @@ export class Photographs extends LitElement {
       });
     this.saving = 'Writing the picture …';
     const { savePicture } = await import('./savePicture');
-    this.saving = await savePicture(state, standing, sideAnswer(state, answer), eye, [
+    this.saving = await savePicture(state, drawn.picture, sideAnswer(state, answer), drawn.eye, [
       `${this.sheet.value.name}, ${lower(state.name)}${state.date ? `, ${state.date}` : ''}`,
-      `Center of gravity ${said(ahead)} ahead of the rear axle, ${said(height)} above ground. ± holds 19 times in 20.`,
+      state.body === 'object'
+        ? `Center of gravity ${objectSentence(state, answer)} ± holds 19 times in 20.`
+        : `Center of gravity ${said(ahead)} ahead of the rear axle, ${said(height)} above ground. ± holds 19 times in 20.`,
     ]);
   }
 
@@ -744,7 +753,6 @@ export class Photographs extends LitElement {
     this.selected = null;
     this.chosen = null;
     this.look = null;
-    void this.updateComplete.then(() => showInHand(this.renderRoot));
   };
 
   readonly #onSurface = (event: CustomEvent<SurfaceEvent>): void => {

@@ -52,7 +52,13 @@ function pointsOf(state: BuildState, picture: Picture): readonly Point[] {
   }
   if (picture.kind === 'standing')
     return [...standingPoints(state, picture), ...marks, ...hookPoints(state, picture)];
-  return [...STRING, ...marks, ...hookOfHang(state, picture), ...hubsOfHang(state, picture)];
+  return [
+    ...STRING,
+    ...marks,
+    ...hookOfHang(state, picture),
+    ...hubsOfHang(state, picture),
+    ...scaleOfHang(state),
+  ];
 }
 
 const STRING: readonly Point[] = [
@@ -234,13 +240,15 @@ function hookOfHang({ hooks }: BuildState, picture: Picture): readonly Point[] {
     .map(({ id }) => ({ role: `hook ${id}`, label: 'hook', name: 'Hook', where: HOOK_WHERE, need: 'helps' }));
 }
 
+/** Two points of known distance, where no standing picture shows them. */
+const scaleOfHang = (state: BuildState): readonly Point[] =>
+  state.scaleFrom === 'two points' && standingOf(state)?.counted !== true ? scalePoints('helps', false) : [];
+
 function hubsOfHang(state: BuildState, hang: Picture): readonly Point[] {
   if (!isSide(hang.view)) return [];
   if (hang.suspension === 'free') return hubPoints('needed');
-  const measured = state.bodyMarks.filter(({ ahead, height }) => ahead.text.trim() && height.text.trim());
   if (standingOf(state)?.counted === true || state.pictures.some(({ kind }) => kind === 'unsorted'))
     return [];
-  if (measured.length >= FEWEST_BODY_MARKS) return hubPoints('helps');
   // One hang with its hubs stands in for the standing picture; in the others they check it.
   const locked = state.pictures.filter(
     ({ kind, view, suspension }) => kind === 'hanging' && isSide(view) && suspension === 'locked',
