@@ -2,3 +2,4 @@
 export * from './gray';
 export * from './lineFit';
 export * from './findString';
+export * from './findRound';

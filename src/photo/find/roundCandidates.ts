@@ -1,0 +1,137 @@
+import type { PixelPoint } from '../camera';
+import { borderAt, circle, halfAxes } from './ellipse';
+import type { Ellipse } from './ellipse';
+import { ellipseStep } from './ellipseFit';
+import type { EdgePlace } from './ellipseFit';
+import { levelAt } from './gray';
+import type { Gray } from './gray';
+
+/** A closed border around the press, roughly: good to about a pixel. */
+export interface RoundCandidate {
+  readonly ellipse: Ellipse;
+  /** 1 where it is lighter outside, -1 where it is darker. */
+  readonly sign: 1 | -1;
+}
+
+const DIRECTIONS = Array.from(
+  { length: 24 },
+  (_, i) => [Math.cos((i * Math.PI) / 12), Math.sin((i * Math.PI) / 12)] as const,
+);
+/** Places along a ray, as parts of the radius: an ellipse of ratio 0.6 stays within. */
+const PARTS = Array.from({ length: 13 }, (_, i) => 0.64 + i * 0.06);
+const SMALLEST = 5.5;
+const LARGEST = 72;
+const GROWTH = 1.25;
+/** A press is within this part of the radius from the center. */
+const PRESS = 0.95;
+
+interface Circle {
+  readonly center: PixelPoint;
+  readonly radius: number;
+  readonly sign: 1 | -1;
+  readonly score: number;
+}
+
+/** How well a circle is closed: the change of level that three quarters of its rays show, lighter or darker outside. */
+function closedness(picture: Gray, x: number, y: number, radius: number): readonly [number, number] {
+  const lighter: number[] = [];
+  const darker: number[] = [];
+  for (const [dx, dy] of DIRECTIONS) {
+    let before = NaN;
+    let last = NaN;
+    let most = 0;
+    let least = 0;
+    for (const part of PARTS) {
+      const level = levelAt(picture, x + part * radius * dx, y + part * radius * dy);
+      const change = level - before;
+      if (change > most) most = change;
+      if (change < least) least = change;
+      before = last;
+      last = level;
+    }
+    lighter.push(most);
+    darker.push(-least);
+  }
+  const rank = Math.floor(DIRECTIONS.length / 5);
+  lighter.sort((a, b) => a - b);
+  darker.sort((a, b) => a - b);
+  return [lighter[rank] ?? 0, darker[rank] ?? 0];
+}
+
+/** The best circle of each size and sign near the press. */
+function circlesNear(picture: Gray, near: PixelPoint): Circle[] {
+  const found: Circle[] = [];
+  for (let radius = SMALLEST; radius < LARGEST; radius *= GROWTH) {
+    const step = radius / 4.5;
+    const reach = Math.floor((PRESS * radius) / step);
+    let light: Circle = { center: near, radius, sign: 1, score: 0 };
+    let dark: Circle = { center: near, radius, sign: -1, score: 0 };
+    for (let i = -reach; i <= reach; i++)
+      for (let j = -reach; j <= reach; j++) {
+        if (i * i + j * j > reach * reach + 1) continue;
+        const center = { x: near.x + i * step, y: near.y + j * step };
+        const [lighter, darker] = closedness(picture, center.x, center.y, radius);
+        if (lighter > light.score) light = { center, radius, sign: 1, score: lighter };
+        if (darker > dark.score) dark = { center, radius, sign: -1, score: darker };
+      }
+    found.push(light, dark);
+  }
+  return found.filter(({ score }) => score > LEAST_CHANGE);
+}
+
+/** A border changes the level by at least this much, levels. */
+const LEAST_CHANGE = 6;
+const NORMALS = 40;
+
+/** The strongest edge of the right sign along each normal of an ellipse, within `range` px. */
+function edgesAlong(picture: Gray, ellipse: Ellipse, sign: number, range: number): EdgePlace[] {
+  const step = Math.max(0.5, range / 10);
+  const count = Math.ceil(range / step);
+  const side = step < 1 ? 2 : 1;
+  const edges: EdgePlace[] = [];
+  for (let k = 0; k < NORMALS; k++) {
+    const turn = (2 * Math.PI * k) / NORMALS;
+    const { x, y, nx, ny } = borderAt(ellipse, turn);
+    const levels: number[] = [];
+    for (let i = -count - side; i <= count + side; i++)
+      levels.push(levelAt(picture, x + i * step * nx, y + i * step * ny));
+    let most = LEAST_CHANGE / 2;
+    let place = NaN;
+    for (let i = -count; i <= count; i++) {
+      const at = i + count + side;
+      const change = sign * ((levels[at + side] ?? NaN) - (levels[at - side] ?? NaN));
+      if (change > most) {
+        most = change;
+        place = i * step;
+      }
+    }
+    if (!Number.isNaN(place)) edges.push({ turn, outside: place, u: 1 });
+  }
+  return edges;
+}
+
+/** Closed borders around the press that hold as ellipses. */
+export function roundCandidates(picture: Gray, near: PixelPoint): RoundCandidate[] {
+  const candidates: RoundCandidate[] = [];
+  for (const { center, radius, sign } of circlesNear(picture, near)) {
+    let ellipse: Ellipse | null = circle(center, radius);
+    let agreeing = 0;
+    for (const range of [0.38, 0.25, 0.15, 0.1]) {
+      const size: number = Math.sqrt(Math.abs(ellipse.a * ellipse.d - ellipse.b * ellipse.b));
+      const edges = edgesAlong(picture, ellipse, sign, Math.max(2.5, range * size));
+      const step = ellipseStep(ellipse, edges, Math.max(0.3, 0.02 * size));
+      ellipse = step?.ellipse ?? null;
+      if (!step || !ellipse) break;
+      agreeing = step.weights.filter((weight) => weight > 0.3).length / NORMALS;
+    }
+    if (!ellipse || agreeing < 0.6) continue;
+    const found: RoundCandidate = { ellipse, sign };
+    if (!candidates.some((other) => other.sign === sign && isSame(other.ellipse, found.ellipse)))
+      candidates.push(found);
+  }
+  return candidates;
+}
+
+const isSame = (one: Ellipse, other: Ellipse): boolean =>
+  Math.hypot(one.x - other.x, one.y - other.y) < 1 &&
+  Math.abs(halfAxes(one)[0] - halfAxes(other)[0]) < 1 + 0.05 * halfAxes(one)[0];
