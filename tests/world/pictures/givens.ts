@@ -97,7 +97,7 @@ export const pictureOf = (draw: Random, shot: Shot, without: Without): Picture =
     id: shot.id,
     name: shot.id,
     view: shot.view,
-    focalLength: { ...emptyGiven('mm'), text: shot.focalLength === null ? '' : shot.focalLength.toFixed(2) },
+    focalLength: { ...emptyGiven('mm'), text: shot.focalLength === null ? '' : String(shot.focalLength) },
     distance: without.has('distance')
       ? { ...emptyGiven('m'), text: distanceOf(shot).toFixed(3), plusMinus: '0.1' }
       : emptyGiven('m'),

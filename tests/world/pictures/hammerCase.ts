@@ -4,7 +4,7 @@ import type { Vector } from '../../demo/world/vector';
 import { pictureOf, typist } from './givens';
 import type { Drawn, Marked, Shot } from './givens';
 import { HAMMER } from './hammer';
-import { COVERAGE, anyDistance, anyRoll, streamsOf, take } from './laws';
+import { COVERAGE, anyDistance, anyLens, anyRoll, streamsOf, take } from './laws';
 import type { Camerawork, Without } from './laws';
 import { frame, hungPose } from './shots';
 
@@ -14,7 +14,7 @@ const CAMERAWORK: Camerawork = {
   draws: 616,
   distance: anyDistance(0.9, 3),
   roll: anyRoll,
-  radial: 0,
+  radial: anyLens,
   film: 'small',
   zoomed: { right: [0.00035, 0.00042], rear: [0.00035, 0.00042] },
 };
@@ -28,6 +28,7 @@ const DEPTH = 2;
 
 export function drawHammer(n: number, without: Without): Drawn {
   const { camera, typed: draw } = streamsOf(CAMERAWORK.draws, n);
+  const radial = CAMERAWORK.radial(camera);
   const across = without.has('lateral') ? 0 : (LATERAL / COVERAGE / 1000) * camera.normal();
   const cg: Vector = [HAMMER.cg[0], HAMMER.cg[1] + across, HAMMER.cg[2]];
   const scaleMarks: Marked[] = HAMMER.scaleMarks.map((place, i) => ({
@@ -35,7 +36,12 @@ export function drawHammer(n: number, without: Without): Drawn {
     place,
   }));
   const shots = HAMMER.ties.map((tie, i): Shot => {
-    const { hold, film, twist, off } = take(CAMERAWORK, 'right', true, camera, without);
+    const { hold, film, twist, off } = take(
+      CAMERAWORK,
+      { seen: 'right', hanging: true, radial },
+      camera,
+      without,
+    );
     // A string tied around a handle finds the middle by hand.
     const hook: Vector = [tie.place[0], (TIE / COVERAGE / 1000) * camera.normal(), tie.place[2]];
     const pose = hungPose(cg, hook, 'right', twist);

@@ -42,8 +42,8 @@ export interface Camerawork {
   readonly distance: (draw: Random) => number;
   /** Degrees. */
   readonly roll: (draw: Random) => number;
-  /** Radial coefficient of the lens. */
-  readonly radial: number;
+  /** Radial coefficient of the lens, one for all pictures of a set. */
+  readonly radial: (draw: Random) => number;
   readonly film: 'small' | '12 megapixels';
   /** px; of every picture alike. Left out: zoomed. */
   readonly focal?: number;
@@ -59,31 +59,39 @@ export const anyDistance = (least: number, most: number) => (draw: Random) => {
   return distance;
 };
 export const anyRoll = (draw: Random): number => draw.between(-7, 7);
+/** Phones straighten their pictures; what is left bends the corners by up to 3 %, either way. */
+export const anyLens = (draw: Random): number => (0.03 / COVERAGE) * draw.normal();
 
 const RADIANS = Math.PI / 180;
 /** Of both angles off square and of the twist, where the reader says nothing: ±5.9°. */
 const OBLIQUE_U = (5.9 / COVERAGE) * RADIANS;
 const USUAL_ZOOM = { right: [0.0005, 0.0007], rear: [0.0005, 0.0007] } as const;
 
+/** How well the focal length of one picture is that of another by the same camera: focusing moves the lens. */
+const FOCUS_BREATHING = 0.005;
+
 /** Camera and twist of one photograph. */
 export interface Taken {
   readonly hold: CameraHold;
   readonly film: Film;
-  /** px */
-  readonly focal: number;
   /** rad */
   readonly twist: number;
   /** Of the aim, m. */
   readonly off: readonly [number, number];
 }
 
-export function take(work: Camerawork, seen: Seen, hanging: boolean, draw: Random, without: Without): Taken {
+export function take(
+  work: Camerawork,
+  { seen, hanging, radial }: { readonly seen: Seen; readonly hanging: boolean; readonly radial: number },
+  draw: Random,
+  without: Without,
+): Taken {
   const distance = work.distance(draw);
   const zoomed = distance / draw.between(...(work.zoomed ?? USUAL_ZOOM)[seen]);
   const [yaw, pitch, roll] = [draw.normal(), draw.normal(), work.roll(draw)];
   const off = [draw.between(-0.015, 0.015), draw.between(-0.012, 0.012)] as const;
   const twist = draw.normal();
-  const focal = work.focal ?? zoomed;
+  const focal = (work.focal ?? zoomed) * (1 + FOCUS_BREATHING * draw.normal());
   return {
     hold: {
       distance,
@@ -92,8 +100,7 @@ export function take(work: Camerawork, seen: Seen, hanging: boolean, draw: Rando
       roll: without.has('roll') ? 0 : roll * RADIANS,
       perPixel: distance / focal,
     },
-    film: { ...sizeOf(work, hanging), radial: without.has('distortion') ? 0 : work.radial },
-    focal,
+    film: { ...sizeOf(work, hanging), radial: without.has('distortion') ? 0 : radial },
     twist: without.has('twist') ? 0 : OBLIQUE_U * twist,
     off,
   };

@@ -1,7 +1,7 @@
 import { inventTruck } from '../../demo/world/invent';
 import { centerOfGravity } from '../../demo/world/truck';
 import type { Landmark, WorldHook, WorldTruck } from '../../demo/world/truck';
-import { anyDistance, anyRoll } from './laws';
+import { anyDistance, anyLens, anyRoll } from './laws';
 import type { Camerawork } from './laws';
 
 /** The trucks that are photographed, how they hang, and from where. */
@@ -29,7 +29,7 @@ const NEAR: Setup = {
   rear: [],
   distance: (draw) => draw.between(1.15, 1.25),
   roll: (draw) => draw.eitherSign(7, 7),
-  radial: -0.02,
+  radial: () => -0.02,
   film: 'small',
   focal: 2600,
 };
@@ -43,7 +43,7 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     draws: 612,
     distance: (draw) => draw.between(3.8, 4.2),
     roll: anyRoll,
-    radial: 0,
+    radial: anyLens,
     focal: 6600,
   },
   free: {
@@ -54,8 +54,9 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     rear: [],
     distance: anyDistance(0.9, 3),
     roll: anyRoll,
-    radial: 0,
+    radial: anyLens,
     film: 'small',
+    zoomed: { right: [0.00045, 0.00055], rear: [0.00045, 0.00055] },
   },
   rear: {
     truck: 614,
@@ -65,7 +66,7 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     rear: ['slider', 'roof'],
     distance: anyDistance(0.9, 3),
     roll: anyRoll,
-    radial: 0,
+    radial: anyLens,
     film: 'small',
     zoomed: { right: [0.00042, 0.0005], rear: [0.00032, 0.0004] },
   },
@@ -77,7 +78,7 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     rear: [],
     distance: anyDistance(1.2, 2.6),
     roll: anyRoll,
-    radial: 0,
+    radial: anyLens,
     film: '12 megapixels',
     focal: 6050,
   },

@@ -23,8 +23,8 @@ const STICKING_U = 0.001;
 const LATERAL = 0.01;
 /** Stated ±, mm and g. */
 const STATED = { hook: 1.4, left: 3, depth: 4, markPlace: 3, wheelbase: 1, width: 1.5, radius: 1.5, mass: 6 };
-/** Of a typed 35 mm equivalent, mm. */
-const FOCAL = 2;
+/** How far the 35 mm equivalent that a camera tells is off, as a part of it: makers count it differently. */
+const FOCAL_U = 0.03;
 const FULL_FRAME_DIAGONAL = Math.hypot(36, 24);
 
 /** The truck with its sprung parts moved across until its center of gravity lies `left` of center. */
@@ -64,12 +64,13 @@ export function drawTruck(name: TruckCase, n: number, without: Without): Drawn {
   const truck = withLateral(truckOf(name), lateral);
   const box = boxOf(truck);
   const footDepth = truck.hubDepth + (without.has('depths') ? 0 : FOOT_U * camera.normal());
-  // The same camera tells the same rounded focal length in all its pictures.
-  const focalOff = (FOCAL / COVERAGE) * draw.normal();
+  const radial = setup.radial(camera);
+  // The same camera tells the same number in all its pictures.
+  const focalTold = 1 + FOCAL_U * camera.normal();
 
   const shot = (id: string, seen: Seen, hookId: string | null): Shot => {
     const hanging = hookId !== null;
-    const { hold, film, focal, twist, off } = take(setup, seen, hanging, camera, without);
+    const { hold, film, twist, off } = take(setup, { seen, hanging, radial }, camera, without);
     const stuck = without.has('sticking') ? 0 : STICKING_U;
     const sticking = { front: stuck * camera.normal(), rear: stuck * camera.normal() };
     const { pose, droop } = placed(truck, seen, hookId, twist, setup.suspension === 'free' ? sticking : null);
@@ -82,9 +83,10 @@ export function drawTruck(name: TruckCase, n: number, without: Without): Drawn {
       pose,
       camera: frame(pose, seen, box, film, hold, hanging, off),
       marked: markedOf(truck, setup, seen, hookId, droop, footDepth),
-      focalLength: setup.focalTold
-        ? (focal * FULL_FRAME_DIAGONAL) / Math.hypot(film.width, film.height) + focalOff
-        : null,
+      focalLength:
+        setup.focalTold && setup.focal
+          ? Math.round((focalTold * setup.focal * FULL_FRAME_DIAGONAL) / Math.hypot(film.width, film.height))
+          : null,
     };
   };
   const shots = [
