@@ -3,3 +3,4 @@ export * from './gray';
 export * from './lineFit';
 export * from './findString';
 export * from './findRound';
+export * from './blur';
