@@ -80,13 +80,13 @@ async function bundled(root, outDir) {
   return outDir;
 }
 
-/** Draws the pictures once, in the browser; AVIF and progressive JPEG, which no browser writes, by Pillow where it is. */
+/** Draws the pictures once, in sizes that phones have, in the browser; AVIF and progressive JPEG, which no browser writes, by Pillow where it is. */
 async function makeFiles({ folder, executablePath, address }) {
   mkdirSync(folder, { recursive: true });
   const wanted = [
-    { file: '12.jpg', width: 4000, height: 3000, type: 'image/jpeg' },
-    { file: '12.png', width: 4000, height: 3000, type: 'image/png' },
-    { file: '12.webp', width: 4000, height: 3000, type: 'image/webp' },
+    { file: '12.jpg', width: 4032, height: 3024, type: 'image/jpeg' },
+    { file: '12.png', width: 4032, height: 3024, type: 'image/png' },
+    { file: '12.webp', width: 4032, height: 3024, type: 'image/webp' },
     { file: '50.jpg', width: 8160, height: 6144, type: 'image/jpeg' },
     { file: '50.webp', width: 8160, height: 6144, type: 'image/webp' },
   ].filter(({ file }) => !existsSync(join(folder, file)));

@@ -118,7 +118,7 @@ export class PictureIntake implements ReactiveController {
       <ol class="files">
         ${files.map((file, n) => {
           const state = n < index ? 'done' : n === index ? STAGES[stage].words : 'waits';
-          return html`<li class=${n === index ? 'in-hand' : ''}>
+          return html`<li class=${n === index ? 'at-work' : ''}>
             <span class="file-name">${file.name}</span>, ${fileSize(file)}: ${state}
           </li>`;
         })}
@@ -191,7 +191,7 @@ export const pictureIntakeStyles = css`
     font-size: 0.875rem;
     color: var(--ink-2);
   }
-  .files .in-hand {
+  .files .at-work {
     color: var(--ink);
   }
   .file-name {

@@ -70,6 +70,7 @@ async function decodeNow(
     return reducePicture(file, pageEasel, progress);
   clearTimeout(idle);
   let forget = (): void => undefined;
+  let over = false;
   try {
     running ??= startWorker();
     const aborted = new Promise<typeof STOPPED>((resolve) => {
@@ -77,8 +78,10 @@ async function decodeNow(
       signal?.addEventListener('abort', stop, { once: true });
       forget = () => signal?.removeEventListener('abort', stop);
     });
-    // What still arrives from a decode that is stopped is no news.
-    const told = proxy((stage: Stage) => signal?.aborted !== true && progress(stage));
+    // It comes on a channel of its own, and may come after the result, or after the stop.
+    const told = proxy((stage: Stage) => {
+      if (!over && signal?.aborted !== true) progress(stage);
+    });
     const result = await Promise.race([running.decoder.decode(file, told), running.failed, aborted]);
     // A decode under way cannot be called back, only ended together with its worker.
     if (result === STOPPED) stopWorker();
@@ -89,6 +92,7 @@ async function decodeNow(
     stopWorker();
     return reducePicture(file, pageEasel, progress);
   } finally {
+    over = true;
     forget();
   }
 }
