@@ -427,6 +427,18 @@ describe('views and objects', () => {
       .toBe('helps');
   });
 
+  test('a picture’s own focal length fills its field, and can be typed over', async () => {
+    const page = await openWith(empty());
+    const lens = fileURLToPath(new URL('../photo/decode/pictures/lens.jpg', import.meta.url));
+    await calculator(page).locator('plumb-film-strip input[type="file"]').first().setInputFiles(lens);
+    await frames(page).first().waitFor();
+    await calculator(page).locator('[data-fold="camera"] > summary').click();
+    const field = calculator(page).locator('#given-pictures-0-focalLength #number');
+    expect(await field.inputValue()).toBe('26');
+    await field.fill('28');
+    expect(await field.inputValue()).toBe('28');
+  });
+
   test('any object asks for its own scale, and for no wheels', async () => {
     const page = await openWith(empty());
     await calculator(page).locator('[data-fold="body"] > summary').click();

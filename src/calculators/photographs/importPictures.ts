@@ -1,4 +1,5 @@
 import { edit, openState, putPicture } from '../../sheet/bench';
+import { hangsOf } from '../../sheet/hangs';
 import { newId } from '../../sheet/ids';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { decodePicture } from '../../photo/decode/decodePicture';
@@ -33,7 +34,7 @@ export async function importPictures(
       problems.push(decoded.message.replace(/^Picture:/, `${file.name}:`));
       continue;
     }
-    const { blob, width, height } = decoded.value;
+    const { blob, width, height, focalLength35 } = decoded.value;
     const id = newId();
     const stored = await putPicture(id, blob);
     if (!stored.ok) {
@@ -42,7 +43,7 @@ export async function importPictures(
     }
     const kind = files.length > 1 ? 'unsorted' : kindAskedFor(openState.peek());
     const label = kind === 'unsorted' ? 'Add a picture' : `Add ${kind} picture`;
-    const outcome = edit(label, addPicture(id, kind, width, height));
+    const outcome = edit(label, addPicture(id, kind, width, height, focalLength35));
     if (outcome.ok) added.push(id);
     else problems.push(outcome.message);
   }
@@ -52,5 +53,7 @@ export async function importPictures(
 /** What the next single picture shows, by what the page asks for; 'unsorted' where that may be among others. */
 function kindAskedFor(state: BuildState): Picture['kind'] {
   if (state.body === 'object' || standingOf(state)) return 'hanging';
-  return state.pictures.some(({ kind }) => kind === 'unsorted') ? 'unsorted' : 'standing';
+  if (state.pictures.some(({ kind }) => kind === 'unsorted')) return 'unsorted';
+  // Who began by hanging it is asked for the next hang.
+  return hangsOf(state).length > 0 ? 'hanging' : 'standing';
 }

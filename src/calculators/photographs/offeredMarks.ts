@@ -39,13 +39,13 @@ export function offerFor(state: BuildState, picture: Picture, recent: readonly s
     .find((other) => bodyMarks(other) >= 2 && open.some(({ role }) => markIn(other, role)));
   if (!from) return null;
   const shared = picture.marks.flatMap(({ role, x, y }) => {
-    const there = staysOnBody(role) && rigid(picture, from, role) ? markIn(from, role) : undefined;
+    const there = staysOnBody(role) && rigid(state, [picture, from], role) ? markIn(from, role) : undefined;
     return there ? [{ there, here: { x, y } }] : [];
   });
   const carried = similarity(shared, from, picture) ?? layout(from, picture);
   const marks = open.flatMap(({ role }) => {
     const there = markIn(from, role);
-    if (!there || !rigid(picture, from, role)) return [];
+    if (!there || !rigid(state, [picture, from], role)) return [];
     const place = carried.carry(there);
     // Outside the picture there is nothing to mark.
     return isInside(place, picture) ? [{ role, place: rounded(place) }] : [];
@@ -67,11 +67,12 @@ const bodyMarks = ({ marks }: Picture): number => marks.filter(({ role }) => rol
 const staysOnBody = (role: MarkRole): boolean =>
   /^(mark|hook|scale|base|tire) /.test(role) || role.endsWith(' hub');
 
-/** Hubs keep their place in the body only where the suspension is locked, or stands in both. */
-function rigid(one: Picture, other: Picture, role: MarkRole): boolean {
-  if (!role.endsWith(' hub')) return true;
-  const free = (picture: Picture) => picture.kind === 'hanging' && picture.suspension === 'free';
-  return !free(one) && !free(other);
+/** What an axle carries keeps its place in the body only where the suspension is locked, or the truck stands. */
+function rigid({ hooks, body }: BuildState, pictures: readonly Picture[], role: MarkRole): boolean {
+  const onAxle =
+    role.endsWith(' hub') || hooks.some(({ id, carrier }) => role === `hook ${id}` && carrier !== 'body');
+  const droops = pictures.some(({ kind, suspension }) => kind === 'hanging' && suspension === 'free');
+  return !(onAxle && droops && body === 'truck');
 }
 
 interface Carried {

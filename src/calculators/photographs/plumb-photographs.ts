@@ -69,6 +69,7 @@ import { progressPart, progressStyles } from './progressPart';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
+  firstToMark,
   markingProgress,
   mirrored,
   MOST_BODY_MARKS,
@@ -415,8 +416,7 @@ export class Photographs extends LitElement {
     const shown = standing ?? state.pictures.find(({ id }) => id === hang);
     const shelved = shown ? this.#shelved(shown) : null;
     if (!shown || shelved?.kind !== 'ready') return nothing;
-    if (!standing)
-      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
+    if (!standing) return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer, standing))}
     </div>`;
@@ -726,7 +726,7 @@ export class Photographs extends LitElement {
     const waiting = state.pictures.filter(({ kind }) => kind === 'unsorted');
     const at = state.pictures.findIndex((picture) => picture.id === id);
     const next = waiting.find((picture) => state.pictures.indexOf(picture) > at) ?? waiting[0];
-    const shown = next ?? standingOf(state) ?? this.#picture;
+    const shown = next ?? firstToMark(state) ?? this.#picture;
     if (shown) this.#choosePicture(shown.id);
     const left = waiting.length === 0 ? 'All are sorted.' : `${waiting.length} left to sort.`;
     this.#tell(`${name}: ${as}. ${left}`);

@@ -85,6 +85,12 @@ export function markingProgress(state: BuildState, picture: Picture): MarkingPro
   };
 }
 
+/** The picture to go on with: the standing one first, since the others are laid over it; null where all are marked. */
+export const firstToMark = (state: BuildState): Picture | null =>
+  state.pictures
+    .toSorted((a, b) => Number(b.kind === 'standing') - Number(a.kind === 'standing'))
+    .find((picture) => picture.counted && openSteps(state, picture).length > 0) ?? null;
+
 /**
  * A slip that leaves marks complete but wrong: a picture said to be seen from one side whose hubs lie the other
  * way round. Only where both hubs are marked; null when all is well.
