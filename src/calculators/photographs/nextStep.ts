@@ -1,10 +1,13 @@
-import { html, nothing, type TemplateResult } from 'lit';
+import { css, html, nothing, type TemplateResult } from 'lit';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { missingWords } from './answerPart';
 import { hangsOf } from '../../sheet/hangs';
-import { openSteps, pictureName, standingOf, type RoleSlot } from './roles';
+import { swapMarks } from './edits';
+import { change } from './foldParts';
+import { feetSwapped, openSteps, pictureName, standingOf, type RoleSlot } from './roles';
+import { viewWords } from './views';
 import { lower } from './words';
 
 export interface NextStepParts {
@@ -25,6 +28,7 @@ export function nextStep(parts: NextStepParts): TemplateResult {
     return html`<p class="next-step">
       <strong>Set aside.</strong> ${picture.note.trim() || 'No reason given.'} Not counted in the answer.
     </p>`;
+  if (feetSwapped(picture)) return swapped(picture);
   const onward = steps.length === 0 ? goOn(parts) : nothing;
   if (armed)
     return html`<p class="next-step" data-next=${armed.role}>
@@ -42,6 +46,21 @@ export function nextStep(parts: NextStepParts): TemplateResult {
   </p>`;
 }
 
+/** Left and right tire marked the other way round than the view has them. */
+function swapped({ id, view }: Picture): TemplateResult {
+  return html`<p class="next-step">
+    <strong class="look-here">Left and right look swapped.</strong> Seen from ${viewWords(view)} the truck’s
+    left tire is on the ${view === 'rear' ? 'left' : 'right'}.
+    <button
+      class="word-link"
+      type="button"
+      @click=${() => change('Swap left and right tire', swapMarks(id, 'ground left', 'ground right'))}
+    >
+      Swap the two marks</button
+    >, or change the view.
+  </p>`;
+}
+
 /** The next picture with something to mark, else the first thing missing anywhere. */
 function goOn({
   state,
@@ -50,7 +69,11 @@ function goOn({
   choosePicture,
   goTo,
 }: NextStepParts): TemplateResult | typeof nothing {
-  const other = state.pictures.find(
+  // The standing picture first: the others are laid over it.
+  const inTurn = state.pictures.toSorted(
+    (a, b) => Number(b.kind === 'standing') - Number(a.kind === 'standing'),
+  );
+  const other = inTurn.find(
     (candidate) => candidate.id !== picture.id && candidate.counted && openSteps(state, candidate).length > 0,
   );
   if (other)
@@ -65,19 +88,28 @@ function goOn({
     </button>`;
 }
 
-/** The standing picture is marked and the truck has not been hung twice. */
+/** What hangs by fewer than two strings, though the standing picture, where one is needed, is marked. */
 export function timeToHang(state: BuildState): boolean {
+  if (hangsOf(state).length >= 2) return false;
+  if (state.body === 'object') return true;
   const standing = standingOf(state);
-  return standing !== null && openSteps(state, standing).length === 0 && hangsOf(state).length < 2;
+  return standing !== null && openSteps(state, standing).length === 0;
 }
 
 const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
 
 /** What the strip's empty place asks for. */
 export function nextPicture(state: BuildState): string {
+  if (state.pictures.some(({ kind }) => kind === 'unsorted')) return 'Add more pictures';
   const hangs = hangsOf(state).length;
   // Who began by hanging it needs no standing picture: it is one of the ways to the ground.
-  if (!standingOf(state) && hangs === 0) return 'Add the standing picture';
+  if (state.body === 'truck' && !standingOf(state) && hangs === 0) return 'Add the standing picture';
   const ordinal = ORDINALS[hangs];
   return ordinal ? `Add a ${ordinal} hang` : 'Add a hang';
 }
+
+export const nextStepStyles = css`
+  .look-here {
+    color: var(--red);
+  }
+`;

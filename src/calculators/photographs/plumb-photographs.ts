@@ -55,7 +55,7 @@ import './markingSurface';
 import type { MarkingSurface, SurfaceEvent, SurfaceMark, SurfaceScene } from './markingSurface';
 import { MarkDrag } from './markDrag';
 import { Nearness } from './nearness';
-import { nextPicture, nextStep, timeToHang } from './nextStep';
+import { nextPicture, nextStep, nextStepStyles, timeToHang } from './nextStep';
 import './nudgePad';
 import type { NudgeDetail } from './nudgePad';
 import type { OfferedMark } from './offeredMarks';
@@ -65,7 +65,7 @@ import { photographsStyles } from './photographs.styles';
 import { PictureIntake, pictureIntakeStyles } from './pictureIntake';
 import { PictureShelf, type ShelvedPicture } from './pictureShelf';
 import { pointsList, pointsListStyles } from './pointsList';
-import { progressPart, progressStyles } from './progressPart';
+import { progressPart, progressStyles, showInHand } from './progressPart';
 import { printedFigure, printedGivens, printedStyles } from './printedPart';
 import { registrationTable, registrationTableStyles } from './registrationTable';
 import {
@@ -155,6 +155,7 @@ export class Photographs extends LitElement {
     invitationStyles,
     progressStyles,
     offerStyles,
+    nextStepStyles,
     budgetStyles,
     workingStyles,
     registrationTableStyles,
@@ -416,7 +417,8 @@ export class Photographs extends LitElement {
     const shown = standing ?? state.pictures.find(({ id }) => id === hang);
     const shelved = shown ? this.#shelved(shown) : null;
     if (!shown || shelved?.kind !== 'ready') return nothing;
-    if (!standing) return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
+    if (!standing)
+      return html`<div class="printed">${printedHang(state, answer, shown, shelved.url)}</div>`;
     return html`<div class="printed">
       ${printedFigure(standing, shelved.url, sideAnswer(state, answer), standingEye(answer, standing))}
     </div>`;
@@ -753,6 +755,7 @@ export class Photographs extends LitElement {
     this.selected = null;
     this.chosen = null;
     this.look = null;
+    void this.updateComplete.then(() => showInHand(this.renderRoot));
   };
 
   readonly #onSurface = (event: CustomEvent<SurfaceEvent>): void => {

@@ -247,8 +247,10 @@ const scaleOfHang = (state: BuildState): readonly Point[] =>
 function hubsOfHang(state: BuildState, hang: Picture): readonly Point[] {
   if (!isSide(hang.view)) return [];
   if (hang.suspension === 'free') return hubPoints('needed');
+  const measured = state.bodyMarks.filter(({ ahead, height }) => ahead.text.trim() && height.text.trim());
   if (standingOf(state)?.counted === true || state.pictures.some(({ kind }) => kind === 'unsorted'))
     return [];
+  if (measured.length >= FEWEST_BODY_MARKS) return hubPoints('helps');
   // One hang with its hubs stands in for the standing picture; in the others they check it.
   const locked = state.pictures.filter(
     ({ kind, view, suspension }) => kind === 'hanging' && isSide(view) && suspension === 'locked',
