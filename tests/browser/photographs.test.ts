@@ -476,7 +476,7 @@ describe('an empty sheet', () => {
 
 describe('what cannot be', () => {
   test.each([
-    ['', 'No answer yet.'],
+    ['', 'no answer yet.'],
     ['0', 'Wheelbase: needs a length above zero;'],
     ['-3', 'Wheelbase: needs a length above zero;'],
     ['1e9', 'Wheelbase: needs a length of at most'],

@@ -64,8 +64,14 @@ export function printedGivens(state: BuildState): TemplateResult {
       Givens, underlined: typed or marked
     </caption>
     <tbody>
-      ${line('Wheelbase', 'dimensions/wheelbase')} ${line('Rear tire radius', 'dimensions/rearTireRadius')}
-      ${line('Front tire radius', 'dimensions/frontTireRadius')}
+      ${
+        state.body === 'object'
+          ? line('Distance of the two points', 'scaleDistance')
+          : html`${line('Wheelbase', 'dimensions/wheelbase')}
+            ${line('Rear tire radius', 'dimensions/rearTireRadius')}
+            ${line('Front tire radius', 'dimensions/frontTireRadius')}
+            ${state.scaleFrom === 'two points' ? line('Distance of the two points', 'scaleDistance') : nothing}`
+      }
       ${hangsOf(state).map((hang) => {
         const hook = state.hooks.find(({ id }) => id === hang.hook);
         if (!hook || hook.source !== 'ruler') return nothing;

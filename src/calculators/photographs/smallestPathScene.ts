@@ -58,7 +58,7 @@ export function crossedScene(state: BuildState, crossed: CrossedPicture): Surfac
     [xx, -xy],
     [-xy, yy],
   ]);
-  return (at, box) => {
+  return (at, box, enlarged) => {
     const onSurface = (place: Point): Point => {
       const { x, y } = at(place);
       return point(x, y);
@@ -69,7 +69,9 @@ export function crossedScene(state: BuildState, crossed: CrossedPicture): Surfac
       const [upper, lower] = [onSurface(from), onSurface(to)];
       const end = beyond(lower, center, PAST_CG);
       if (pictureId === crossed.pictureId) return svg`${stringLine(upper, lower)}${plumbLine(lower, end)}`;
-      return svg`${plumbLine(upper, end)}${label(`hang ${hangNumber(state, pictureId)}`, upper, center, box)}`;
+      // A string carried over reaches far; the whole picture shows it as far as it goes.
+      const outer = enlarged || !crossed.inside ? upper : within(center, upper, box, 0);
+      return svg`${plumbLine(outer, end)}${label(`hang ${hangNumber(state, pictureId)}`, upper, center, box)}`;
     });
     return svg`${hatchedEllipse({
       center,
@@ -80,18 +82,26 @@ export function crossedScene(state: BuildState, crossed: CrossedPicture): Surfac
   };
 }
 
-/** A line's name beside it, out where its string is, held inside the picture. */
-function label(text: string, outer: Point, center: Point, box: Size): SVGTemplateResult {
-  const long = distance(center, outer) || 1;
-  const [dx, dy] = [(outer.x - center.x) / long, (outer.y - center.y) / long];
-  // As far out along the line as the box has room for.
+/** The way from a place in the box toward another, as far as the box goes less a margin. */
+function within(from: Point, toward: Point, { width, height }: Size, margin: number): Point {
+  const long = distance(from, toward) || 1;
+  const [dx, dy] = [(toward.x - from.x) / long, (toward.y - from.y) / long];
   const room = Math.min(
-    dx > 0 ? (box.width - 30 - center.x) / dx : dx < 0 ? (30 - center.x) / dx : Infinity,
-    dy > 0 ? (box.height - 24 - center.y) / dy : dy < 0 ? (24 - center.y) / dy : Infinity,
+    dx > 0 ? (width - margin - from.x) / dx : dx < 0 ? (margin - from.x) / dx : Infinity,
+    dy > 0 ? (height - margin - from.y) / dy : dy < 0 ? (margin - from.y) / dy : Infinity,
     long,
   );
-  const width = textWidth(text);
-  const x = clamp(center.x + room * dx - dy * 14, 6, box.width - width - 6);
-  const y = clamp(center.y + room * dy + dx * 14, 18, box.height - 8);
+  return point(from.x + room * dx, from.y + room * dy);
+}
+
+/** A line's name beside it, out where its string is, held inside the picture. */
+function label(text: string, outer: Point, center: Point, box: Size): SVGTemplateResult {
+  const at = within(center, outer, box, 28);
+  const long = distance(center, outer) || 1;
+  const [dx, dy] = [(outer.x - center.x) / long, (outer.y - center.y) / long];
+  // To the right of the line, where the text runs away from it.
+  const [nx, ny] = dy > 0 ? [dy, -dx] : [-dy, dx];
+  const x = clamp(at.x + 12 * nx, 6, box.width - textWidth(text) - 6);
+  const y = clamp(at.y + 12 * ny + 5, 18, box.height - 8);
   return svg`<text class="cased label-strong start" x=${c(x)} y=${c(y)}>${text}</text>`;
 }
