@@ -792,6 +792,43 @@ const table = {
     reason:
       'A similarity by two marks knows no perspective: a mark 100 mm nearer to a camera 1.5 m away than another is carried some 7 % of its lever off; pictures 1200 px wide.',
   },
+  'sticker: found in its middle': {
+    value: 0.3,
+    unit: 'px',
+    reason: 'What the notebook promises of a round mark.',
+  },
+  'pose: exact pixels': {
+    value: 1e-6,
+    unit: '1, m, and rad',
+    reason: 'Asked. The last step is below a thousandth of a u of some 1e-3, and steps square the error.',
+  },
+  'pose: same valley': {
+    value: 1e-5,
+    unit: '1, m, and rad',
+    reason: 'Two searches for one bottom, each ended when its last step is below a thousandth of some 1e-2.',
+  },
+  'pose: through a lens': {
+    value: 1e-5,
+    unit: '1, m, and rad',
+    reason: 'The lens is inverted to a ten-thousandth of a pixel; a pixel turns the view by up to 0.05.',
+  },
+  'pose: mean normalized square': {
+    value: 0.8,
+    unit: '1',
+    reason:
+      'Four standard errors of a mean over 400 draws of seven degrees of freedom: 4·sqrt(14/400) = 0.75.',
+  },
+  'pose: variance of draws': {
+    value: 0.3,
+    unit: '1, relative',
+    reason: 'Four standard errors of a variance over 400 draws: 4·sqrt(2/400) = 0.28.',
+  },
+  'pose: other solver': {
+    value: 1e-5,
+    unit: 'rad, and of the distance',
+    reason:
+      'The library ends its search when a step is below 1.2e-7 of its numbers, and takes at most 20: a valley half a pixel deep is flat to some 1e-6.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;

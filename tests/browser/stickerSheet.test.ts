@@ -61,6 +61,16 @@ describe('the page of the sheet', () => {
     expect(excess).toBeLessThanOrEqual(0);
   });
 
+  it('carries the content security policy, one main heading and no inline style or script', async () => {
+    const page = await site.open(PAGE);
+    const html = await (await page.request.get(site.url(PAGE))).text();
+    const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
+
+    expect(policy).toContain("default-src 'none'");
+    expect(html).not.toMatch(/<style|\sstyle=|<script(?![^>]*\ssrc=)/);
+    expect(await page.locator('h1').count()).toBe(1);
+  });
+
   it('keeps the paper white in the dark drawing', async () => {
     const page = await site.open(PAGE, { colorScheme: 'dark' });
     const ground = await page.locator('.paper').evaluate((paper) => getComputedStyle(paper).backgroundColor);

@@ -1,18 +1,17 @@
 import { centerOfGravitySign } from '../signs.ts';
 import type { Handout } from './handout.ts';
-import { scaleBar, STICKER_SIZES, stickerCount, stickerStrip } from './stickers.ts';
-
-/** Which size for which picture, by diameter in mm. */
-const SIZE_WORDS: Readonly<Record<number, string>> = {
-  6: 'small models; the truck fills the picture',
-  8: 'small trail trucks, camera at about 1.5 m',
-  10: 'camera at 2 to 3 m, or an older phone',
-  12: 'still farther away, poor light',
-};
+import {
+  PICTURE_PIXELS,
+  scaleBar,
+  STICKER_SIZES,
+  stickerCount,
+  stickerStrip,
+  widestPicture,
+} from './stickers.ts';
 
 const rows = STICKER_SIZES.map(
   (size) => `<div class="sticker-row">
-<p><b>${size} mm</b> <span>${stickerCount(size)} rounds: ${SIZE_WORDS[size] ?? ''}</span></p>
+<p><b>${size} mm</b> <span>${stickerCount(size)} rounds, where the picture shows up to ${widestPicture(size).toFixed(1)} m from side to side</span></p>
 ${stickerStrip(size)}
 </div>`,
 ).join('\n');
@@ -44,7 +43,8 @@ for a sticker’s size.</p>
 </section>
 <section class="paper-part" aria-labelledby="cut-them-out">
 <h2 id="cut-them-out">Cut along the lines</h2>
-<p>Keep the white rim: on a dark body it is what sets the black round off.</p>
+<p>Keep the white rim: on a dark body it is what sets the black round off. In the picture a round should be 16 pixels across or
+more; the widths below are for pictures of 12 megapixels, ${PICTURE_PIXELS.toLocaleString('en-US')} pixels wide. Half as many pixels, half the width.</p>
 ${rows}
 </section>
 <section class="paper-part" aria-labelledby="where-to-put-them">

@@ -16,6 +16,14 @@ const SQUARE = 1.5;
 const STRIP = 180;
 const ROWS = 2;
 
+/** Pixels across that a round should have in the picture: the finder takes no less than two thirds of it. */
+const PIXELS_ACROSS = 16;
+/** Pixels from side to side of a picture of 12 megapixels. */
+export const PICTURE_PIXELS = 4000;
+
+/** How much a picture of PICTURE_PIXELS may show from side to side for a round of this diameter, mm, to be found, m. */
+export const widestPicture = (diameter: number): number => (PICTURE_PIXELS * diameter) / PIXELS_ACROSS / 1000;
+
 /** Lengths of the bar, mm. */
 export const BAR = { millimeters: 100, inches: 4, millimetersPerInch: 25.4 } as const;
 
