@@ -161,6 +161,39 @@ describe('a picture is kept upright', () => {
     }
   });
 
+  test('what is see-through becomes paper, reduced or not', async () => {
+    const page = await site.open(await site.profile());
+    for (const width of [400, 4400])
+      expect(
+        await page.evaluate(async (width) => {
+          const canvas = new OffscreenCanvas(width, 330);
+          const context = canvas.getContext('2d');
+          if (!context) throw new Error('no canvas');
+          // Left nothing, right half-transparent blue.
+          context.fillStyle = 'rgb(0 0 255 / 50%)';
+          context.fillRect(width / 2, 0, width / 2, 330);
+          const result = await window.plumb.decodePicture(await canvas.convertToBlob({ type: 'image/png' }));
+          if (!result.ok) throw new Error(result.message);
+          const kept = await createImageBitmap(result.value.blob);
+          const look = new OffscreenCanvas(kept.width, kept.height).getContext('2d', {
+            willReadFrequently: true,
+          });
+          if (!look) throw new Error('no canvas');
+          look.drawImage(kept, 0, 0);
+          return [0.25, 0.75].map((across) =>
+            [...look.getImageData(Math.round(across * kept.width), 100, 1, 1).data.subarray(0, 3)].map(
+              // To the nearest of 0, 128 and 255: JPEG changes a level or two.
+              (level) => Math.round(level / 127.5) * 127.5,
+            ),
+          );
+        }, width),
+        String(width),
+      ).toEqual([
+        [255, 255, 255],
+        [127.5, 127.5, 255],
+      ]);
+  });
+
   test('whatever its name says', async () => {
     const page = await site.open(await site.profile());
     expect(await decoded(page, await picture('turned-6.avif'), 'side.jpg')).toMatchObject({
