@@ -13,7 +13,7 @@ export function cameraLooking(
   middle: Spread['middle'],
   offset: PixelPoint,
   { scale, nearness }: Pick<Camera, 'scale' | 'nearness'>,
-  center: Pick<Camera, 'centerX' | 'centerY'>,
+  { centerX, centerY }: Pick<Camera, 'centerX' | 'centerY'>,
 ): Camera | null {
   const r = (i: number) => rows[i] ?? 0;
   // On the optical axis, as far from the camera as the middle is; from there along the axis to the plane c = 0.
@@ -27,7 +27,8 @@ export function cameraLooking(
     b: on(1) + along * r(7),
     scale: scale * magnified,
     nearness: nearness * magnified,
-    ...center,
+    centerX,
+    centerY,
   };
 }
 

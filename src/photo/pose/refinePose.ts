@@ -1,5 +1,12 @@
 import { type Observation, type Result, type Unknown, adjust, prior, success } from '../../physics';
-import { type Camera, type PixelPoint, type ViewPoint, cameraRotation, projectWithSlopes } from '../camera';
+import {
+  type Camera,
+  type ViewPoint,
+  cameraRotation,
+  lensShift,
+  projectWithSlopes,
+  straightened,
+} from '../camera';
 import type { KnownPoint, PoseGivens } from './knownPoint';
 import type { Spread } from './spread';
 import { anglesOf } from './viewRotation';
@@ -32,20 +39,6 @@ export interface RefineOptions {
   /** The camera is at infinity: its nearness is zero. */
   readonly infinite?: boolean;
   readonly maxIterations?: number;
-}
-
-/** How far a lens shifts a pixel from its straight place for each unit of distortion (see straightened). */
-function lensShift({ width, height }: PoseGivens, { x, y }: PixelPoint): PixelPoint {
-  const [dx, dy] = [x - width / 2, y - height / 2];
-  const by = (dx * dx + dy * dy) / ((width * width + height * height) / 4);
-  return { x: by * dx, y: by * dy };
-}
-
-/** The pixel where a lens without distortion would have shown what `givens`' lens shows at `pixel`. */
-export function straightPixel(givens: PoseGivens, pixel: PixelPoint): PixelPoint {
-  const shift = lensShift(givens, pixel);
-  const k = givens.distortion?.value ?? 0;
-  return { x: pixel.x + k * shift.x, y: pixel.y + k * shift.y };
 }
 
 const given = ({ value, u }: { readonly value: number; readonly u: number }) => ({
@@ -123,6 +116,8 @@ function refineFrom(
     unknowns.push({ name: 'distortion', start: distortion.value, scale: 0.01, negligible: SETTLED });
     observations.push(prior('distortion', DISTORTION, distortion.value, distortion.u));
   }
+  const { centerX, centerY } = start;
+  const lens = { centerX, centerY, distortion: distortion?.value ?? 0 };
   points.forEach(({ place, u, pixel, uPixel }, i) => {
     const offsets: { readonly index: number; readonly axis: number }[] = [];
     if (options.places)
@@ -138,8 +133,8 @@ function refineFrom(
           block: i,
         });
       });
-    const shift = lensShift(givens, pixel);
-    const measured = bent ? pixel : straightPixel(givens, pixel);
+    const shift = lensShift(lens, pixel);
+    const measured = bent ? pixel : straightened(lens, pixel);
     const at = (p: Float64Array): ViewPoint => {
       const moved = { ...place };
       for (const { index, axis } of offsets) moved[AXES[axis] ?? 'a'] += p[index] ?? 0;

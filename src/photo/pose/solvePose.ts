@@ -1,8 +1,8 @@
 import { type Result, refusal, success } from '../../physics';
-import type { Camera } from '../camera';
+import { type Camera, straightened } from '../camera';
 import { inFront, mirrorTwin, turnBetween } from './cameraLooking';
 import type { KnownPoint, PoseGivens } from './knownPoint';
-import { type CameraUnknown, type Refined, refinePose, straightPixel } from './refinePose';
+import { type CameraUnknown, type Refined, refinePose } from './refinePose';
 import { type Nearness, scanDirections } from './scanDirections';
 import { type Spread, spreadOf } from './spread';
 
@@ -145,8 +145,9 @@ export function solvePose(points: readonly KnownPoint[], givens: PoseGivens): Re
     );
   if (!(spread.across > NARROW * spread.along && spread.across > WIDTH_SEEN * surest)) return inLine();
 
-  const straight = points.map(({ pixel }) => straightPixel(givens, pixel));
   const center = { centerX: givens.width / 2, centerY: givens.height / 2 };
+  const lens = { ...center, distortion: givens.distortion?.value ?? 0 };
+  const straight = points.map(({ pixel }) => straightened(lens, pixel));
   const starts = nearnessTried(givens, spread).flatMap((nearness) =>
     scanDirections(points, straight, spread, nearness, center, VALLEYS),
   );
