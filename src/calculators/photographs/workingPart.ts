@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { angleIn, COVERAGE, crossingAngle, lengthIn, radians, type Length } from '../../physics';
 import type { BenchAnswer, LineOfHang } from '../../answer/benchAnswer';
+import { readBy } from '../../answer/readBy';
 import type { BuildState, Hook } from '../../sheet/schema';
 import { asText, fixed, keepNumbers, NO_BREAK } from '../shared/format';
 import {
@@ -99,10 +100,11 @@ function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): Wor
   const angle = fixed(slope(line), 1);
   const u = fixed(COVERAGE * angleIn(radians(line.angleU), 'deg'), 1);
   const drooped = line.droop.across !== 0;
+  const way = readBy(state, answer).find(({ pictureId }) => pictureId === line.pictureId);
   return {
     sentence: html`<strong>${capital(lineName(state, line))}.</strong> The string is the plumb line. Turned
       into ${axes.name} by ${marks}, it runs at ${asText({ value: angle, plusMinus: u, unit: '°' })} from
-      ${axes.zero}.
+      ${axes.zero}. ${way?.why ?? ''}
       ${
         !hook
           ? 'Its two marks alone give the line, through this point:'

@@ -60,6 +60,8 @@ export interface PictureAdjustment {
   readonly start: AdjustmentStart;
   /** Of every picture, standing or hanging, by its id. */
   readonly cameras: ReadonlyMap<string, Camera>;
+  /** By picture, the one whose marks placed it; null where it shows the axes itself, or marks measured by ruler. */
+  readonly references: ReadonlyMap<string, string | null>;
   /** Of each picture onto the one whose marks placed it, by similarity, in the plane of the marks, m. */
   readonly registrations: ReadonlyMap<string, Registration>;
   /** By picture, standing or hanging: body marks that lie elsewhere than all other readings say, beyond chance. */
@@ -181,6 +183,7 @@ export function adjustPictures(
     sources,
     start: fitted.value,
     cameras,
+    references: new Map([...pictures].map(([id, { reference }]) => [id, reference])),
     registrations: registrations(named, pictures, cameras, marks, p),
     misplaced: misplacedMarks(suspects, references),
   });

@@ -1,0 +1,74 @@
+import { COVERAGE } from '../physics';
+import { readState } from '../photo/readState';
+import { readingMethods } from '../photo/readingMethods';
+import type { MethodOfHang, PoseFrom, ReadingMethod } from '../photo/readingMethods';
+import type { BuildState } from '../sheet/schema';
+import type { BenchAnswer } from './benchAnswer';
+
+/** Which way each hang's string was carried into the truck, and why. */
+export interface ReadBy extends MethodOfHang {
+  /** One sentence or two, without the hang's name. */
+  readonly why: string;
+}
+
+const held = new WeakMap<BenchAnswer, readonly ReadBy[]>();
+
+/** How each hang is read; nothing while there is no center of gravity. The same answer gives the same result. */
+export function readBy(state: BuildState, answer: BenchAnswer): readonly ReadBy[] {
+  const known = held.get(answer);
+  if (known) return known;
+  const fresh = compute(state, answer);
+  held.set(answer, fresh);
+  return fresh;
+}
+
+function compute(state: BuildState, answer: BenchAnswer): readonly ReadBy[] {
+  const { cg, adjusted, plumbLines: lines } = answer;
+  const { truck, standings, hangs } = readState(state);
+  if (!cg.ok || !adjusted || !lines || !truck) return [];
+  const { ahead, left, height } = cg.value;
+  const at = { x: ahead.value, y: left.value, z: height.value };
+  return readingMethods({ truck, standings, hangs, adjusted, lines, cg: at }).map((method) => ({
+    ...method,
+    why: inWords(method, answer),
+  }));
+}
+
+/** Marks rounder than this tell how the camera looked; below it they lie nearly in one line. */
+const NEARLY_IN_LINE = 0.1;
+
+const WORDS: Readonly<Record<ReadingMethod, string>> = {
+  similarity: 'a similarity of the body marks',
+  'anchored direction': 'the string’s direction alone, from the hook’s place by ruler',
+  pose: 'solving how the camera stood',
+};
+const FROM: Readonly<Record<PoseFrom, string>> = {
+  'marks of known place': 'marks of known place',
+  hubs: 'the hubs',
+  'focal length': 'the focal length',
+  'typed distance': 'the camera’s distance',
+};
+
+const mm = (u: number): string => `±\u00a0${(COVERAGE * u * 1000).toFixed(1)}\u00a0mm`;
+const list = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+function inWords({ pictureId, method, expected, poseFrom }: MethodOfHang, { pictures }: BenchAnswer): string {
+  const own = expected[method] ?? NaN;
+  const others = (['similarity', 'anchored direction', 'pose'] as const).flatMap((each) => {
+    const u = expected[each];
+    return each === method || u === null ? [] : [`${WORDS[each]} ${mm(u)}`];
+  });
+  const from = method === 'pose' ? `, from ${list(poseFrom.map((each) => FROM[each]))}` : '';
+  const surest = others.length > 0 ? `, the surest way here; ${others.join(' and ')} would be expected` : '';
+  const roundness = pictures.find((check) => check.pictureId === pictureId)?.roundness ?? 1;
+  const inLine =
+    roundness < NEARLY_IN_LINE
+      ? ' Its body marks lie nearly in one line, which leaves open how the camera looked about that line.'
+      : '';
+  const unsolved =
+    poseFrom.length === 0
+      ? ' How the camera stood is not solved: type its distance or focal length, mark both hubs, or measure where four body marks lie.'
+      : '';
+  return `Read by ${WORDS[method]}${from}: ${mm(own)} at the center of gravity${surest}.${inLine}${unsolved}`;
+}
