@@ -661,6 +661,16 @@ const table = {
     reason:
       'A thumb on glass covers about 9 mm, 57 px of the 160 an inch has: half of it, less the soft rim.',
   },
+  'finder: rendered string': {
+    value: 0.4,
+    unit: 'px',
+    reason: 'The goal of 0.3 px across a string, and 0.1 px of telling places in tenths.',
+  },
+  'finder: rendered round': {
+    value: 0.4,
+    unit: 'px',
+    reason: 'The goal of 0.3 px for a round, and 0.1 px of telling places in tenths.',
+  },
   'photographs: nudged mark': {
     value: 0.11,
     unit: 'px',

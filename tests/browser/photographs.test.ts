@@ -162,6 +162,11 @@ describe('marking the demo pictures', () => {
     const sheet = changedDemo(withoutMarks);
     const state = openStateOf(sheet);
     const page = await openWith(sheet, { viewport: { width: 1440, height: 1000 } });
+    // Marks alone: what the picture's edges add is for finder.test.ts.
+    await calculator(page).locator('[data-fold="camera"] summary').click();
+    await calculator(page)
+      .getByRole('checkbox', { name: /edges move my marks/ })
+      .uncheck();
     const marked = new Map<string, Mark[]>();
     for (const [index, picture] of state.pictures.entries()) {
       await choosePicture(page, index);

@@ -15,6 +15,8 @@ export interface GivensParts {
   readonly picture: Picture | null;
   readonly folds: FoldMemory;
   readonly redraw: () => void;
+  /** The switch that lets the picture's edges move marks. */
+  readonly edges: TemplateResult;
 }
 
 /** A fold whose label carries the values inside, so that a phone shows them without opening it. */

@@ -224,7 +224,7 @@ function cameraFold(parts: GivensParts): TemplateResult {
     })}
     ${givenRow(state, `${path}/oblique`, { label: 'View off square' })}
     ${picture.kind === 'hanging' ? givenRow(state, `${path}/twist`, { label: 'Twist on the string' }) : nothing}
-    ${givenRow(state, `${path}/markPlusMinus`, { label: 'Every mark, ±' })}
+    ${givenRow(state, `${path}/markPlusMinus`, { label: 'Every mark, ±' })} ${parts.edges}
     ${state.body === 'truck' ? givenRow(state, 'hubDepth', { label: 'Hub depth' }) : nothing}`,
   );
 }

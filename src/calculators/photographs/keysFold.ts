@@ -12,6 +12,7 @@ export const KEYS: readonly { readonly id: string; readonly keys: string; readon
   { id: 'far', keys: 'Ctrl or ⌘ + Shift + arrow', does: 'move the mark 100 px' },
   { id: 'place', keys: 'Enter', does: 'place the next point at the middle' },
   { id: 'accept', keys: 'Enter on a dashed mark', does: 'accept it as offered' },
+  { id: 'find', keys: 'F', does: 'find the string, or the round under the mark' },
   { id: 'zoom', keys: '+ and −', does: 'larger, smaller' },
   { id: 'whole', keys: '0', does: 'whole picture' },
   { id: 'remove', keys: 'Delete', does: 'take the mark away' },

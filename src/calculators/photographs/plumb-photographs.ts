@@ -45,6 +45,10 @@ import {
 } from './edits';
 import './filmStrip';
 import type { FilmStrip, Sorting, StripEvent, StripPicture } from './filmStrip';
+import { EdgeFinder, type MovedBy } from './finder/edgeFinder';
+import { edgesSwitch, finderNote, finderNoteStyles } from './finder/finderNote';
+import { withFindings } from './finder/finderScene';
+import { pixelsPerMmIn } from './finder/pictureScale';
 import { foldStyles, type FoldMemory } from './foldParts';
 import { givensPart } from './givensPart';
 import { rowId } from './givenRow';
@@ -134,6 +138,14 @@ export class Photographs extends LitElement {
   private readonly intake = new PictureIntake(this, (ids) => this.#taken(ids));
   // Worked before any element draws, so that the fit starts from the last answer for all of them.
   private readonly drag = new MarkDrag(this, () => void this.#answer(openState.peek()));
+  private readonly finder = new EdgeFinder(this, {
+    bitmapOf: (id) => {
+      const shelved = this.shelf.picture(this.sheet.value.id, id);
+      return shelved.kind === 'ready' ? shelved.bitmap : null;
+    },
+    pixelsPerMm: (picture) => this.#pixelsPerMm(picture),
+    say: (words) => this.#tell(words),
+  });
   readonly #folds: FoldMemory = new Map();
   #tellTimer: ReturnType<typeof setTimeout> | undefined;
   #settleTimer: ReturnType<typeof setTimeout> | undefined;
@@ -150,6 +162,7 @@ export class Photographs extends LitElement {
     foldStyles,
     pointsListStyles,
     inHandStyles,
+    finderNoteStyles,
     pictureIntakeStyles,
     cautionStyles,
     invitationStyles,
@@ -218,7 +231,13 @@ export class Photographs extends LitElement {
           }
           <section class="givens-cell" aria-label="Givens">
             ${this.#still(() =>
-              givensPart({ state, picture, folds: this.#folds, redraw: () => this.requestUpdate() }),
+              givensPart({
+                state,
+                picture,
+                folds: this.#folds,
+                redraw: () => this.requestUpdate(),
+                edges: edgesSwitch(this.finder),
+              }),
             )}
           </section>
           <div class="printed printed-givens-cell">${this.#still(() => printedGivens(state))}</div>
@@ -318,7 +337,7 @@ export class Photographs extends LitElement {
         .picture=${picture}
         .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
         .marks=${this.#surfaceMarks(state, picture, answer)}
-        .scene=${this.#scene(state, picture, answer)}
+        .scene=${withFindings(this.#scene(state, picture, answer), this.finder.of(picture), picture)}
         .selected=${this.selected}
         .armed=${armed}
         .name=${picture.kind === 'unsorted' ? `${name}, not sorted yet` : `${name}, picture of the ${state.body} ${picture.kind}`}
@@ -338,7 +357,7 @@ export class Photographs extends LitElement {
                 goTo: this.#goTo,
               })
         }</plumb-marking-surface
-      >${projected() ? nothing : this.#offer(state, picture)}`;
+      >${projected() ? nothing : html`${this.#finderNote(state, picture)} ${this.#offer(state, picture)}`}`;
   }
 
   /** Places that another picture suggests for points not marked here yet: what they are, and how to take them. */
@@ -376,6 +395,20 @@ export class Photographs extends LitElement {
     });
   }
 
+  #finderNote(state: BuildState, picture: Picture): TemplateResult | typeof nothing {
+    const selected = picture.marks.find(({ role }) => role === this.selected)?.role ?? null;
+    return finderNote({
+      finder: this.finder,
+      picture,
+      selected,
+      nameOf: (role) => roleName(state, picture, role),
+      pixelsPerMm: this.#pixelsPerMm(picture),
+    });
+  }
+
+  #pixelsPerMm = (picture: Picture): number | null =>
+    this.#lastAnswer ? pixelsPerMmIn(this.#lastAnswer, picture) : null;
+
   #surfaceMarks(state: BuildState, picture: Picture, answer: BenchAnswer): readonly SurfaceMark[] {
     const slots = rolesOf(state, picture);
     const worst = answer.pictures.find(({ pictureId }) => pictureId === picture.id)?.worst ?? null;
@@ -391,6 +424,7 @@ export class Photographs extends LitElement {
           x: mark.x,
           y: mark.y,
           counted: mark.counted,
+          found: mark.source === 'found',
           lookAgain: worst !== null && mark.role === `mark ${worst}`,
           body: mark.role.startsWith('mark '),
         },
@@ -764,7 +798,7 @@ export class Photographs extends LitElement {
     if (!picture) return;
     switch (detail.kind) {
       case 'place':
-        this.#place(picture, detail.place);
+        this.#place(picture, detail.place, detail.by === 'pointer' ? 'pointer' : 'steps');
         return;
       case 'accept':
         this.#acceptPressed(picture, detail);
@@ -792,19 +826,22 @@ export class Photographs extends LitElement {
       case 'remove':
         this.#remove(detail.role);
         return;
+      case 'find':
+        this.finder.ask(picture.id, detail.role);
+        return;
       case 'look':
         this.look = detail.place;
     }
   };
 
-  #place(picture: Picture, place: Place): void {
+  #place(picture: Picture, place: Place, by: MovedBy): void {
     const { state } = this.sheet.value;
     const slot = this.#armed(rolesOf(state, picture));
     if (!slot) return;
-    this.#placeSlot(picture, slot, place);
+    this.#placeSlot(picture, slot, place, by);
   }
 
-  #placeSlot(picture: Picture, slot: RoleSlot, place: Place): void {
+  #placeSlot(picture: Picture, slot: RoleSlot, place: Place, by: MovedBy): void {
     const placed = edit(`Mark ${lower(slot.name)}`, placeMark(picture.id, slot.role, place));
     if (!placed.ok) return;
     this.#offers.marked(picture.id);
@@ -812,6 +849,7 @@ export class Photographs extends LitElement {
     this.selected = slot.role;
     this.look = null;
     this.#tellPlace(slot.name, place, picture.id);
+    this.finder.moved(picture.id, slot.role, by);
     void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
   }
 
@@ -829,6 +867,7 @@ export class Photographs extends LitElement {
     this.look = null;
     if (marks.length === 1) this.#tellPlace(name, first.place, picture.id);
     else this.#tell(`${marks.length} marks accepted. Look at each in the loupe.`);
+    for (const { role } of marks) this.finder.moved(picture.id, role, 'pointer');
     void this.updateComplete.then(() => this.surface?.focusMark(first.role));
   }
 
@@ -843,8 +882,8 @@ export class Photographs extends LitElement {
     const slot = rolesOf(state, picture).find((candidate) => candidate.role === role);
     if (!offer || !offered || !slot) return;
     if (exactly) this.#accept(picture, [offered]);
-    else if (offer.by === 'similarity') this.#placeSlot(picture, slot, place);
-    else this.#place(picture, place);
+    else if (offer.by === 'similarity') this.#placeSlot(picture, slot, place, 'pointer');
+    else this.#place(picture, place, 'pointer');
   }
 
   #drop(picture: Picture, role: MarkRole, place: Place): void {
@@ -855,6 +894,7 @@ export class Photographs extends LitElement {
     this.drag.drop(`${known ? 'Move' : 'Mark'} ${lower(name)}`, picture.id, role, place);
     this.#offers.marked(picture.id);
     this.#tellPlace(name, place, picture.id);
+    this.finder.moved(picture.id, role, 'pointer');
   }
 
   #nudge(role: MarkRole, place: Place): void {
@@ -866,6 +906,7 @@ export class Photographs extends LitElement {
     clearTimeout(this.#settleTimer);
     this.#settleTimer = setTimeout(settle, NUDGE_PAUSE);
     this.#tellPlace(name, place);
+    this.finder.moved(picture.id, role, 'steps');
   }
 
   #remove(role: MarkRole): void {

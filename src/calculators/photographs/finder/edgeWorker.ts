@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { edgeReader } from './edgeReader';
+
+expose(edgeReader);
