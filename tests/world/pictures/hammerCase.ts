@@ -15,7 +15,7 @@ const CAMERAWORK: Camerawork = {
   distance: anyDistance(0.9, 3),
   roll: anyRoll,
   radial: anyLens,
-  film: 'small',
+  film: '2 megapixels',
   zoomed: { right: [0.00035, 0.00042], rear: [0.00035, 0.00042] },
 };
 /** A hammer is alike on both sides: its CG lies on its middle plane but for the grain, ± mm. */

@@ -44,7 +44,7 @@ export interface Camerawork {
   readonly roll: (draw: Random) => number;
   /** Radial coefficient of the lens, one for all pictures of a set. */
   readonly radial: (draw: Random) => number;
-  readonly film: 'small' | '12 megapixels';
+  readonly film: '2 megapixels' | '3 megapixels' | '12 megapixels';
   /** px; of every picture alike. Left out: zoomed. */
   readonly focal?: number;
   /** How much a pixel shows when zoomed, m: as much as fills the picture with the body and some string. */
@@ -109,5 +109,6 @@ export function take(
 const sizeOf = ({ film }: Camerawork, hanging: boolean): Pick<Film, 'width' | 'height'> => {
   // Stored turned, 4032 wide, and shown upright as its orientation says: portrait, standing as well.
   if (film === '12 megapixels') return { width: 3024, height: 4032 };
-  return hanging ? { width: 1200, height: 1600 } : { width: 1600, height: 1200 };
+  const [short, long] = film === '3 megapixels' ? [1536, 2048] : [1200, 1600];
+  return hanging ? { width: short, height: long } : { width: long, height: short };
 };

@@ -30,7 +30,7 @@ const NEAR: Setup = {
   distance: (draw) => draw.between(1.15, 1.25),
   roll: (draw) => draw.eitherSign(7, 7),
   radial: () => -0.02,
-  film: 'small',
+  film: '2 megapixels',
   focal: 2600,
 };
 
@@ -55,8 +55,8 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     distance: anyDistance(0.9, 3),
     roll: anyRoll,
     radial: anyLens,
-    film: 'small',
-    zoomed: { right: [0.00045, 0.00055], rear: [0.00045, 0.00055] },
+    film: '3 megapixels',
+    zoomed: { right: [0.0004, 0.0005], rear: [0.0004, 0.0005] },
   },
   rear: {
     truck: 614,
@@ -67,7 +67,7 @@ export const SETUPS: Readonly<Record<TruckCase, Setup>> = {
     distance: anyDistance(0.9, 3),
     roll: anyRoll,
     radial: anyLens,
-    film: 'small',
+    film: '2 megapixels',
     zoomed: { right: [0.00042, 0.0005], rear: [0.00032, 0.0004] },
   },
   'twelve megapixels': {
