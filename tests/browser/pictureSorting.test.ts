@@ -248,7 +248,7 @@ describe('offered marks', () => {
     expect((await progress(page))[1]).toMatch(/^Hang 1 not begun/);
     // As they lie in the standing picture, until two are marked here.
     await offered(page, 'mark C').waitFor();
-    expect(await calculator(page).locator('.offer').innerText()).toContain('As they lie in standing');
+    expect(await calculator(page).locator('.offer').innerText()).toContain('As they lie in the standing picture');
     expect(await calculator(page).locator('[data-accept="all"]').count()).toBe(0);
     for (const role of ['mark A', 'mark D']) await mark(page, hang, role);
     expect(await calculator(page).locator('.offer').innerText()).toContain('not counted until you accept');

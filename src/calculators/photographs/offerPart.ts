@@ -1,8 +1,9 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
-import type { BuildState } from '../../sheet/schema';
+import type { BuildState, Picture } from '../../sheet/schema';
 import type { Offer, OfferedMark } from './offeredMarks';
 import { pictureName } from './roles';
-import { lower } from './words';
+import { isSide, viewWords } from './views';
+import { capital, lower } from './words';
 
 export interface OfferParts {
   readonly state: BuildState;
@@ -18,15 +19,15 @@ export interface OfferParts {
 /** What the dashed marks on the picture are, and how they become marks or go away. */
 export function offerPart({ state, offer, nameOf, inHand, accept, decline }: OfferParts): TemplateResult {
   const { from, by, marks } = offer;
-  const source = lower(pictureName(state, from));
+  const source = from.kind === 'standing' ? standingWords(from.view) : lower(pictureName(state, from));
   const count = marks.length;
   return html`<div class="offer" role="group" aria-label="Offered marks">
     <p>
       <strong>Offered, dashed: ${listed(marks.map(({ role }) => shortName(role)))}.</strong>
       ${
         by === 'similarity'
-          ? html`${source} laid over the points you marked here. Not measured, and not counted until you
-            accept: look at each, and drag what sits beside its corner.`
+          ? html`${capital(source)}, laid over the points you marked here. Not measured, and not counted until
+            you accept: look at each, and drag what sits beside its corner.`
           : html`As they lie in ${source}. Drag two of them onto their corners, far apart: the others follow.`
       }
     </p>
@@ -49,6 +50,9 @@ export function offerPart({ state, offer, nameOf, inHand, accept, decline }: Off
     </div>
   </div>`;
 }
+
+const standingWords = (view: Picture['view']): string =>
+  isSide(view) ? 'the standing picture' : `the standing picture from ${viewWords(view)}`;
 
 /** "A", "rear hub": what stands at the dashed mark. */
 const shortName = (role: string): string =>
