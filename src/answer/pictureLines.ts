@@ -66,7 +66,9 @@ export function readPictures(
         ) ?? [],
     );
     if (wrong) return { ...NOTHING, refused: refusal('wrong mark', wrongInWords(state, wrong)) };
-    if (!fitted.ok) return { ...NOTHING, refused: fitted };
+    // What is still missing says it better.
+    const begun = !fitted.ok && fitted.reason === 'no axes' && readings.missing.length > 0;
+    if (!fitted.ok) return begun ? NOTHING : { ...NOTHING, refused: fitted };
   }
   const adjusted = fitted.value;
   const checks = [...adjusted.registrations].map(([pictureId, registration]) => ({

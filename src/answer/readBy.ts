@@ -30,7 +30,7 @@ function compute(state: BuildState, answer: BenchAnswer): readonly ReadBy[] {
   const at = { x: ahead.value, y: left.value, z: height.value };
   return readingMethods({ truck, standings, hangs, adjusted, lines, cg: at }).map((method) => ({
     ...method,
-    why: inWords(method, answer),
+    why: inWords(state, method, answer),
   }));
 }
 
@@ -53,7 +53,11 @@ const mm = (u: number): string => `±\u00a0${(COVERAGE * u * 1000).toFixed(1)}\u
 const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
-function inWords({ pictureId, method, expected, poseFrom }: MethodOfHang, { pictures }: BenchAnswer): string {
+function inWords(
+  { body }: BuildState,
+  { pictureId, method, expected, poseFrom }: MethodOfHang,
+  { pictures }: BenchAnswer,
+): string {
   const own = expected[method] ?? NaN;
   const others = (['similarity', 'anchored direction', 'pose'] as const).flatMap((each) => {
     const u = expected[each];
@@ -68,7 +72,7 @@ function inWords({ pictureId, method, expected, poseFrom }: MethodOfHang, { pict
       : '';
   const unsolved =
     poseFrom.length === 0
-      ? ' How the camera stood is not solved: type its distance or focal length, mark both hubs, or measure where four body marks lie.'
+      ? ` How the camera stood is not solved: type its distance or focal length${body === 'truck' ? ', mark both hubs, or measure where four body marks lie' : ''}.`
       : '';
   return `Read by ${WORDS[method]}${from}: ${mm(own)} at the center of gravity${surest}.${inLine}${unsolved}`;
 }

@@ -135,12 +135,11 @@ export function readState(state: BuildState): StateReadings {
     isObject ||
     (frontTireRadius && rearTireRadius) ||
     standingPictures.some((picture) => counted(picture, 'ground rear') && counted(picture, 'ground front'));
-  if (twoPoints && isEmpty(state.scaleDistance)) need('the distance of the two points');
-
   const standings = standingPictures.flatMap((picture, index) => {
     const name = called(picture.name, 'Standing picture', index);
     return reader.standing(picture, name, { radiiKnown: Boolean(frontTireRadius && rearTireRadius) }) ?? [];
   });
+  if (twoPoints && isEmpty(state.scaleDistance)) need('the distance of the two points');
   if (!grounded && standingPictures.length === 0 && hangingPictures.some(hubbed))
     need('the radii of the tires');
   if (shown.length > 0 && state.bodyMarks.length < 2) need('two body marks at least');

@@ -130,17 +130,25 @@ describe('what is missing', () => {
     ]);
   });
 
-  it('asks for a hook, and for its place', () => {
-    const noHook = changed(bench({ hooks: ['hood', 'bed'] }), ({ pictures }) => {
+  it('asks for a hook, and for its place, where an axle may carry it along', () => {
+    const free = bench({ hooks: ['hood', 'bed'], suspension: 'free' });
+    const noHook = changed(free, ({ pictures }) => {
       const hang = pictures[1];
       if (hang) hang.hook = null;
     });
     expect(names(benchAnswer(noHook))).toEqual([`the hook of ${noHook.pictures[1]?.name}`]);
-    const noPlace = changed(bench({ hooks: ['hood', 'bed'] }), ({ hooks }) => {
+    const noPlace = changed(free, ({ hooks }) => {
       const hook = hooks[0];
       if (hook) hook.ahead.text = '';
     });
     expect(names(benchAnswer(noPlace))).toEqual([`the place of the ${noPlace.hooks[0]?.name}`]);
+    // Locked, the string's two marks alone tell the line.
+    const locked = changed(bench({ hooks: ['hood', 'bed'] }), ({ pictures, hooks }) => {
+      for (const picture of pictures) picture.hook = null;
+      for (const hook of hooks) hook.ahead.text = '';
+    });
+    expect(names(benchAnswer(locked))).toEqual([]);
+    expect(benchAnswer(locked).cg.ok).toBe(true);
     const unmarked = withoutMark(
       bench({ hooks: ['hood', 'bed'], hookSource: 'standing picture' }),
       0,
