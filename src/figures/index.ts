@@ -30,6 +30,7 @@ export * from './behindView';
 export * from './ruler';
 export * from './contributionBars';
 export * from './threeViews';
+export * from './objectPlan';
 export * from './textFit';
 export * from './valueScale';
 export * from './chartUnit';

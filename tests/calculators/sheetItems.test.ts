@@ -4,6 +4,7 @@ import { titleBlockView } from '../../src/calculators/title-block/titleBlockView
 import { benchAnswer } from '../../src/answer/benchAnswer';
 import { emptySheet } from '../../src/sheet/empty';
 import type { BenchSheet, BuildState } from '../../src/sheet/schema';
+import { plateSheet, plateState } from '../answer/plateState';
 import { BRAMBLE } from '../demo/world/bramble';
 import { demoSheet } from '../demo/world/demoSheet';
 
@@ -27,6 +28,22 @@ describe('what is on the sheet', () => {
       'Parts list: optional',
     ]);
     expect(items.every(({ href }) => /\.html#|^#readings$/.test(href))).toBe(true);
+  });
+
+  test('of an object: scale, hangs and base, and not a word of a truck', () => {
+    const bare = plateState();
+    const told = (state: BuildState) =>
+      sheetItems(state, benchAnswer(state)).map(({ what, status }) => `${what}: ${status}`);
+    expect(told(bare)).toEqual([
+      'Two points of known distance: missing',
+      expect.stringMatching(/^Hanging pictures: /),
+      'Ends of its base: for tip angles',
+    ]);
+    expect(told(plateState({ scaled: true, based: true }))).toEqual([
+      'Two points of known distance: done',
+      'Hanging pictures: 2, done',
+      'Ends of its base: done',
+    ]);
   });
 
   test('of the demo truck: all done', () => {
@@ -69,6 +86,24 @@ describe('the title block', () => {
       expect(shown?.plusMinus).toMatch(/^\d+\.\d$/);
     }
     expect(view.why).toBeNull();
+  });
+
+  test('of an object in its own axes', () => {
+    const sheet = plateSheet({ scaled: true, based: true });
+    const state = stateOf(sheet);
+    const view = titleBlockView(sheet, state, benchAnswer(state), false);
+    expect(view.named).toBe('Object, state');
+    expect(view.cg.map(({ label }) => label)).toEqual([
+      'from point 1 toward point 2',
+      'to the left of that line',
+    ]);
+    expect(view.tips.map(({ label }) => label)).toEqual(['over base 1', 'over base 2']);
+    const all = [...view.cg, ...view.tips, ...view.short];
+    for (const { label, shown } of all) {
+      expect(label).not.toMatch(/axle|ground|wheel/);
+      expect(shown, label).not.toBeNull();
+    }
+    expect(view.next.text).not.toMatch(/truck|wheel|axle|track/);
   });
 
   test('in inches where the wheelbase was typed in inches', () => {

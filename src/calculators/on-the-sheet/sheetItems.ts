@@ -21,6 +21,7 @@ const ONE_IN_TWENTY = 0.05;
 
 /** What the sheet of a state holds and what it lacks, in the order of the bench. */
 export function sheetItems(state: BuildState, answer: BenchAnswer): readonly SheetItem[] {
+  if (state.body === 'object') return [scale(state), hangs(state, answer), base(answer)];
   return [
     sizes(state),
     standing(state, answer),
@@ -44,11 +45,35 @@ function sizes({ dimensions }: BuildState): SheetItem {
   return { what, status, kind: 'missing', href: TRUCK_HREF };
 }
 
+/** Two points of known distance make an object's scale and its axes. */
+function scale({ pictures, scaleDistance }: BuildState): SheetItem {
+  const what = 'Two points of known distance';
+  const href = PHOTOGRAPHS_HREF;
+  const marked = pictures.some(({ counted, marks }) =>
+    ['scale 1', 'scale 2'].every((wanted) => counted && marks.some(({ role }) => role === wanted)),
+  );
+  const measured = readGiven(scaleDistance, FIELDS.scaleDistance).ok;
+  if (marked && measured) return { what, status: 'done', kind: 'done', href };
+  const status = marked ? 'distance missing' : measured ? 'marks missing' : 'missing';
+  return { what, status, kind: 'missing', href };
+}
+
+function base({ baseTips }: BenchAnswer): SheetItem {
+  const what = 'Ends of its base';
+  const href = PHOTOGRAPHS_HREF;
+  return baseTips
+    ? { what, status: 'done', kind: 'done', href }
+    : { what, status: 'for tip angles', kind: 'optional', href };
+}
+
 function standing({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
   const what = 'Standing picture';
   const href = PHOTOGRAPHS_HREF;
   if (!pictures.some(({ kind, counted }) => kind === 'standing' && counted))
-    return { what, status: 'missing', kind: 'missing', href };
+    // Hubs in a hanging picture do as well.
+    return answer.adjusted
+      ? { what, status: 'not needed', kind: 'optional', href }
+      : { what, status: 'missing', kind: 'missing', href };
   return answer.adjusted
     ? { what, status: 'done', kind: 'done', href }
     : { what, status: 'marks missing', kind: 'missing', href };
@@ -58,7 +83,7 @@ function hangs({ pictures }: BuildState, answer: BenchAnswer): SheetItem {
   const what = 'Hanging pictures';
   const href = PHOTOGRAPHS_HREF;
   const counted = pictures.filter((picture) => picture.kind === 'hanging' && picture.counted).length;
-  const used = answer.lines.length;
+  const used = answer.lines.length + answer.otherLines.length;
   if (counted === 0) return { what, status: 'missing', kind: 'missing', href };
   if (answer.consistency && answer.consistency.probability < ONE_IN_TWENTY)
     return { what, status: 'do not agree', kind: 'disagrees', href };

@@ -107,7 +107,7 @@ function lineStep(state: BuildState, answer: BenchAnswer, line: LineOfHang): Wor
       ${axes.zero}. ${way?.why ?? ''}
       ${
         !hook
-          ? 'Its two marks alone give the line, through this point:'
+          ? 'The two marks of the string alone give the line, through this point:'
           : placed
             ? html`It passes through the hook, which you ruled
                 <span class="given-number">${placed.ahead}</span> ahead and

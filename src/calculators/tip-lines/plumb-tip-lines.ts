@@ -13,6 +13,7 @@ import {
   type WayDown,
 } from '../../figures';
 import { benchAnswer, type BenchAnswer } from '../../answer/benchAnswer';
+import { PHOTOGRAPHS_HREF } from '../../photo/readState';
 import {
   angleIn,
   degrees,
@@ -344,6 +345,17 @@ export class TipLines extends LitElement {
           };
     }
     if (refused.ok) return { kind: 'needs', why: '', missing: answer.missing };
+    if (refused.reason === 'object') {
+      const { baseTips } = answer;
+      const tips = baseTips?.map(({ base, angle }) => `over base ${base} at ${asText(showAngle(angle))}`);
+      return {
+        kind: 'cannot',
+        title: 'The sheet holds an object, which has no four wheels to stand on.',
+        text: tips ? `On its base it tips ${tips.join(', ')}.` : 'Mark both ends of its base for tip angles.',
+        href: PHOTOGRAPHS_HREF,
+        link: 'Its pictures.',
+      };
+    }
     return refused.reason === 'empty' || refused.reason === 'dimension'
       ? { kind: 'needs', why: refused.message, missing: [] }
       : { kind: 'cannot', title: 'It does not stand.', text: refused.message };
