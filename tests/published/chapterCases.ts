@@ -48,7 +48,7 @@ import { BRAMBLE } from '../demo/world/bramble';
 import { massOf } from '../demo/world/truck';
 import { printed, signed } from './chapterNumbers';
 import { HAMMER_NUMBERS } from './hammerCases';
-import { PHOTOGRAPH_NUMBERS, smallestPath } from './photographCases';
+import { PHOTOGRAPH_NUMBERS, smallestPath, waysToRead } from './photographCases';
 
 /** Every worked-out number the chapters print, by name, worked out again through the physics module. */
 const numbers = new Map<string, string>();
@@ -306,7 +306,12 @@ const buildCalled = (id: string): BuildState => {
   setLength('photo.ahead', photographed.ahead);
   setLength('photo.height', photographed.height);
 
-  for (const [name, value, decimals] of smallestPath(build, cg)) set(name, value, decimals);
+  for (const [name, value, decimals] of [
+    ...smallestPath(build, cg),
+    ...waysToRead('locked', build, 'anchored direction'),
+    ...waysToRead('free', buildCalled('free'), 'pose'),
+  ])
+    set(name, value, decimals);
 
   const methods = agreementOf(build, answer, 'height');
   const alone = (id: string): { value: number; u: number } => {

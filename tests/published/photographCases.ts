@@ -1,6 +1,9 @@
+import { benchAnswer } from '../../src/answer/benchAnswer';
+import { readBy } from '../../src/answer/readBy';
 import { project } from '../../src/photo/camera';
 import { crossOnPictures, type CrossingHang, type PixelMark } from '../../src/photo/crossOnPictures';
 import { solvePose } from '../../src/photo/pose/solvePose';
+import type { ReadingMethod } from '../../src/photo/readingMethods';
 import { COVERAGE, type PlanePoint, angleIn, lengthIn, meters, radians } from '../../src/physics';
 import type { BuildState, Picture } from '../../src/sheet/schema';
 import { BRAMBLE } from '../demo/world/bramble';
@@ -173,6 +176,18 @@ export function smallestPath(build: BuildState, cg: PlanePoint): Numbers {
     ['path.crossing', inDegrees(picture.angle), 0],
     ['path.scale', 0.01 * 150, 1],
   ];
+}
+
+/** How Bramble's hang from the hood pin is read, and what each way would leave uncertain, ± mm. */
+export function waysToRead(name: string, build: BuildState, method: ReadingMethod): Numbers {
+  const id = build.pictures.find(({ hook }) => hook === 'hood')?.id;
+  const way = readBy(build, benchAnswer(build)).find(({ pictureId }) => pictureId === id);
+  if (way?.method !== method) throw new Error(`chapter 3 misstates that this hang is read by ${method}`);
+  return (['similarity', 'anchored direction', 'pose'] as const).flatMap((each) => {
+    const u = way.expected[each];
+    const [word = ''] = each.split(' ').slice(-1);
+    return u === null ? [] : [[`read.${name}.${word}`, lengthIn(meters(COVERAGE * u), 'mm'), 1] as const];
+  });
 }
 
 function pixelsApart(pictures: readonly Picture[], id: string, from: string, to: string): [number, number] {
