@@ -108,7 +108,7 @@ async function makeFiles({ folder, executablePath, address }) {
     ...[12, 50].map((size) => `Image.open("${size}.jpg").save("${size}.avif", quality=60, speed=9)`),
     'Image.open("50.jpg").save("50p.jpg", quality=92, progressive=True)',
   ].join('\n');
-  if (!existsSync(join(folder, '50p.jpg')))
+  if (['12.avif', '50.avif', '50p.jpg'].some((file) => !existsSync(join(folder, file))))
     spawnSync(process.env.PYTHON ?? 'python3', ['-c', script], { cwd: folder, stdio: 'ignore' });
 }
 
