@@ -6,6 +6,11 @@ export interface Tolerance {
 }
 
 const table = {
+  'smallest path: in u': {
+    value: 2.5,
+    unit: 'u',
+    reason: 'One truck marked once: farther off than 2.5 u only once in eighty.',
+  },
   'smallest path: drawn point': {
     value: 2,
     unit: 'px',
@@ -838,6 +843,112 @@ const table = {
     unit: 'rad, and of the distance',
     reason:
       'The library ends its search when a step is below 1.2e-7 of its numbers, and takes at most 20: what is left is some 1e-8.',
+  },
+  'finders: level': {
+    value: 1e-4,
+    unit: 'levels',
+    reason: 'Levels up to 255 in single precision, 24 bits.',
+  },
+  'finders: line squares': {
+    value: 1e-9,
+    unit: 'relative',
+    reason: 'Sums of squares of twelve points in double precision, differences of which cancel.',
+  },
+  'finders: honest u': {
+    value: 1.4,
+    unit: '1',
+    reason:
+      'RMS of error over u in 50 crops scatters by about 8 %; noise that JPEG and texture correlate is estimated from few profiles, which leaves a fifth.',
+  },
+  'find string: across': {
+    value: 0.3,
+    unit: 'px',
+    reason: 'What the finder promises; by hand a mark is good to 1.5 px.',
+  },
+  'find string: astray': {
+    value: 1.5,
+    unit: 'px',
+    reason: 'Beyond half the width of a string it is another line: decoys are at least 4.5 px away.',
+  },
+  'find string: unsure': {
+    value: 0.2,
+    unit: '1',
+    reason: 'A finder that refuses more often than one time in five is not worth asking.',
+  },
+  'find string: width': {
+    value: 0.5,
+    unit: 'px',
+    reason:
+      'Width and contrast of a thin blurred bar trade off; widths are tried a quarter of a pixel apart.',
+  },
+  'find string: contrast': {
+    value: 6,
+    unit: 'levels',
+    reason: 'A quarter of a pixel of width is a tenth of the contrast of a string of 2.5 px.',
+  },
+  'find string: mirror': {
+    value: 0.05,
+    unit: 'px',
+    reason:
+      'Blocks and columns fall on other pixels in a mirrored picture; their noise is 0.02 px at the ends.',
+  },
+  'find string: bow': {
+    value: 0.15,
+    unit: 'px',
+    reason: 'Its u is 0.02 px; the parabola is drawn over 200 px and measured between marks a little apart.',
+  },
+  'find round: center': {
+    value: 0.3,
+    unit: 'px',
+    reason: 'What the finder promises; by hand a mark is good to 1.5 px.',
+  },
+  'find round: diameter': {
+    value: 0.3,
+    unit: 'px',
+    reason: 'Blur over a curved border moves it inward by the blur’s variance over the diameter, 0.02 px.',
+  },
+  'find round: roundness': {
+    value: 0.02,
+    unit: '1',
+    reason: 'The axes of a border of 130 pixels are known to 0.1 px of 42.',
+  },
+  'find round: contrast': {
+    value: 8,
+    unit: 'levels',
+    reason:
+      'Blur is tried in steps of a third; beside the border it trades off with contrast by some percent.',
+  },
+  'blur: length': {
+    value: 0.3,
+    unit: 'relative',
+    reason: 'What a warning needs: whether a picture is smeared by 3 or by 6 pixels.',
+  },
+  'blur: direction': {
+    value: 0.26,
+    unit: 'rad',
+    reason: 'One of twelve directions that edges are sorted into.',
+  },
+  'blur: none': {
+    value: 1.8,
+    unit: 'px',
+    reason: 'Edge variances scatter by 0.1 px²; as the variance of a smear that is 1.1 px.',
+  },
+  'pose: other solver in single precision': {
+    value: 3e-5,
+    unit: 'rad, and of distance and focal length',
+    reason:
+      'It takes pixels to 6e-5 where they are read to 0.5, and finds the focal length to a few percent: a ten-thousandth of that, several times over.',
+  },
+  'pose: other solver’s u': {
+    value: 1e-3,
+    unit: '1, relative',
+    reason: 'Its remaining misfit is that of pixels rounded to single precision; slopes differ by as much.',
+  },
+  'picture quality: damage': {
+    value: 0.35,
+    unit: '1',
+    reason:
+      'The rule takes the string by itself; the fit also holds what the other pictures and the view say of its direction, up to a third.',
   },
 } as const satisfies Record<string, Tolerance>;
 

@@ -8,6 +8,8 @@ export interface Spread {
   readonly along: number;
   readonly across: number;
   readonly thick: number;
+  /** Unit vector along which they are `across`. */
+  readonly side: readonly [a: number, b: number, c: number];
   /** Unit vector along which they are thin. */
   readonly normal: readonly [a: number, b: number, c: number];
   /** Distance of the farthest point from the middle, m. */
@@ -29,6 +31,7 @@ export function spreadOf(points: readonly KnownPoint[]): Spread {
   const normal = [cross(1, 2), cross(2, 0), cross(0, 1)] as const;
   return {
     middle,
+    side: [axis(0, 1), axis(1, 1), axis(2, 1)],
     normal,
     along,
     across,

@@ -204,6 +204,26 @@ describe('refused', () => {
     expect(reasonOf(solvePose(unsure, givens))).toBe('nearly in line');
   });
 
+  test('but not for depths that are uncertain only', () => {
+    const shallow = scene.points.map((point): KnownPoint => ({ ...point, u: [0.001, 0.001, 0.03] }));
+    expect(gap(valueOf(solvePose(shallow, givens)).camera, scene.camera)).toBeLessThan(
+      tolerance('pose: same valley'),
+    );
+  });
+
+  test('with what was found and what to do next, at its label', () => {
+    const line = [0, 0.1, 0.2, 0.3].map((a): KnownPoint => {
+      const place = { a, b: 0.1, c: 0 };
+      return { place, u: [0, 0, 0], pixel: project(scene.camera, place), uPixel: 0.5 };
+    });
+    expect(messageOf(line, givens)).toBe(
+      'Known marks: need to lie off one line; got 0.0 mm to its sides over 112 mm along it. Mark a point well above, below or beside the others.',
+    );
+    expect(messageOf(scene.points, { ...SIZE, distance: { value: -2, u: 1 } })).toBe(
+      'Camera distance: needs to be above zero; got “-2”. Type what was measured, or leave it empty.',
+    );
+  });
+
   test('a plane seen square with neither focal length nor distance', () => {
     const square = sceneOf(5, 8, 'plane');
     const camera = { ...square.camera, yaw: 0, pitch: 0 };
