@@ -125,6 +125,14 @@ async function placeOf(mark: Locator): Promise<{ x: number; y: number }> {
   return { x: Number(found?.[1]), y: Number(found?.[2]) };
 }
 
+/** Marks alone: what the picture's edges add to them is for finder.test.ts. */
+async function withoutEdges(page: Page): Promise<void> {
+  await calculator(page).locator('[data-fold="camera"] > summary').click();
+  await calculator(page)
+    .getByRole('checkbox', { name: /edges move my marks/ })
+    .uncheck();
+}
+
 async function mark(page: Page, picture: Picture, role: string): Promise<void> {
   await calculator(page).locator(`[data-point="${role}"]`).click();
   await surface(page).evaluate((element) => element.scrollIntoView({ block: 'center' }));
@@ -245,10 +253,13 @@ describe('offered marks', () => {
     if (!hang) throw new Error('The demo has no hang.');
     const page = await openWith(sheet, { viewport: { width: 1440, height: 1000 } });
     await choosePicture(page, 1);
+    await withoutEdges(page);
     expect((await progress(page))[1]).toMatch(/^Hang 1 not begun/);
     // As they lie in the standing picture, until two are marked here.
     await offered(page, 'mark C').waitFor();
-    expect(await calculator(page).locator('.offer').innerText()).toContain('As they lie in the standing picture');
+    expect(await calculator(page).locator('.offer').innerText()).toContain(
+      'As they lie in the standing picture',
+    );
     expect(await calculator(page).locator('[data-accept="all"]').count()).toBe(0);
     for (const role of ['mark A', 'mark D']) await mark(page, hang, role);
     expect(await calculator(page).locator('.offer').innerText()).toContain('not counted until you accept');
@@ -287,6 +298,7 @@ describe('offered marks', () => {
     if (!hang) throw new Error('The demo has no hang.');
     const page = await openWith(sheet, { viewport: { width: 1440, height: 1000 } });
     await choosePicture(page, 1);
+    await withoutEdges(page);
     for (const role of ['mark A', 'mark D']) await mark(page, hang, role);
     await offered(page, 'mark C').focus();
     const before = await placeOf(offered(page, 'mark C'));
