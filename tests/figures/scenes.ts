@@ -10,6 +10,7 @@ import {
   headingAt,
   IN_DEGREES,
   IN_MILLIMETERS,
+  objectPlan,
   polarLimit,
   resultantScene,
   scaleBar,
@@ -210,6 +211,22 @@ export function everyFigure(width: number): { name: string; template: TemplateRe
         description: 'Three views',
       }),
     },
+    ...(
+      [
+        ['object', 61, 34],
+        ['object, right of its axis and behind it', -42, -90],
+        ['object, on its axis', 90, 0],
+      ] as const
+    ).map(([name, x, z]) => ({
+      name,
+      template: objectPlan({
+        width,
+        distance: millimeters(180),
+        cg: sidePlace(x, z),
+        ellipse: { semiMajor: millimeters(4), semiMinor: millimeters(2), angle: degrees(20) },
+        description: 'An object in its own axes',
+      }),
+    })),
     {
       name: 'overlay',
       template: inSvg(

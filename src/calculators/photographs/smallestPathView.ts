@@ -226,6 +226,11 @@ function lengthRung(state: BuildState, answer: BenchAnswer, at: Picture | null):
   };
 }
 
+/** With tires of usual size the height is told as well, but poorly: the ground counts as known once it was measured or seen. */
+const groundIsKnown = ({ dimensions, pictures }: BuildState): boolean =>
+  (!isEmpty(dimensions.rearTireRadius) && !isEmpty(dimensions.frontTireRadius)) ||
+  pictures.some(({ counted, marks }) => counted && marks.some(({ role }) => role.startsWith('ground ')));
+
 function groundRung(state: BuildState, answer: BenchAnswer, at: Picture | null): Open {
   const { dimensions } = state;
   const needs: PathLink[] = [];
@@ -250,7 +255,7 @@ function groundRung(state: BuildState, answer: BenchAnswer, at: Picture | null):
     key: 'ground',
     title: 'The ground',
     buys: 'height above ground, and place ahead of the rear axle',
-    done: answer.cg.ok,
+    done: answer.cg.ok && groundIsKnown(state),
     needs,
     or: standingOf(state) ? null : missing('a picture of the truck standing'),
   };
