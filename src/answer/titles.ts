@@ -14,6 +14,12 @@ export function titleOf(state: BuildState, id: string): string {
   return hang > 0 ? `Hang ${hang}` : (SIZES[id] ?? id);
 }
 
+/** "Hang 2" or "Standing": what a picture is called. */
+export function pictureNamed(state: BuildState, id: string): string {
+  const hang = hangNumber(state, id);
+  return hang > 0 ? `Hang ${hang}` : 'Standing';
+}
+
 const SIZES: Readonly<Record<string, string>> = {
   wheelbase: 'Wheelbase',
   frontTrack: 'Front track',

@@ -14,6 +14,7 @@ import type { BenchAnswer, Computed } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
 import { chance } from './chance';
 import { disagreement } from './disagreement';
+import { pictureQuality } from './pictureQuality';
 import { titleOf } from './titles';
 
 /** What is wrong, or true but not wrong, with an answer; always with its size where it has one. */
@@ -24,6 +25,9 @@ export interface Warning {
     | 'hook read off'
     | 'marks close together'
     | 'marks misfit'
+    | 'string too short'
+    | 'view too oblique'
+    | 'registration worse than expected'
     | 'worst mark'
     | 'reading disagrees'
     | 'readings scatter'
@@ -63,6 +67,8 @@ type Solved = Pick<
   BenchAnswer,
   | 'cg'
   | 'lines'
+  | 'otherLines'
+  | 'plumbLines'
   | 'foreAft'
   | 'crossings'
   | 'pictures'
@@ -192,6 +198,7 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
       });
     }
   }
+  out.push(...pictureQuality({ state, readings, pictures, read }, answer));
   const apart = disagreement(state, answer);
   if (apart) out.push(apart);
   const lines = answer.lines.length + (answer.foreAft ? 1 : 0);
