@@ -111,8 +111,8 @@ describe('a view far off square', () => {
 describe('a registration worse than expected', () => {
   it('is told in millimeters where no single mark is to blame', () => {
     const ids = new Set<string>();
-    for (const by of [5.5, 6, 6.5, 7, 7.5]) {
-      const angle = by;
+    for (let angle = 0; angle < 6; angle += 0.4) {
+      const by = 5.5 + (angle % 2);
       const noisy = inPicture(state, 2, (picture) => {
         let n = 0;
         return {
