@@ -207,6 +207,42 @@ describe('a round', () => {
   });
 });
 
+describe('a picture', () => {
+  /** Marks on the truck, so that its surroundings are looked at. */
+  async function markTruck(page: Page): Promise<void> {
+    await place(page, 'mark A', STICKER);
+    await place(page, 'mark B', { x: 640, y: 560 });
+    await place(page, 'mark C', { x: 1080, y: 860 });
+  }
+  const warning = (page: Page) => calculator(page).locator('[data-blur]');
+
+  test('that moved while it was taken is told with its damage and the remedy', async () => {
+    const smear = 10;
+    const page = await openHang({ ...HANG, smear });
+    await markTruck(page);
+    await warning(page).waitFor();
+    const title = (await warning(page).getAttribute('title-text')) ?? '';
+    const told = Number(/Blurred by about (\d+)\spx/.exec(title)?.[1]);
+    expect(Math.abs(told - smear)).toBeLessThanOrEqual(tolerance('finder: told blur'));
+    const words = await warning(page).innerText();
+    expect(words).toMatch(/It moved level while it was taken, so a mark may be up to [3-7]\.\d\spx off\./);
+    expect(words).toContain('self-timer');
+    await warning(page)
+      .getByRole('button', { name: /^count its marks/ })
+      .click();
+    await expect.poll(() => warning(page).count()).toBe(0);
+  });
+
+  test('that is sharp is not warned of', async () => {
+    const page = await openHang();
+    await markTruck(page);
+    await markString(page);
+    await expect.poll(() => standingOf(page, 'string')).toBe('taken');
+    await page.waitForTimeout(1500);
+    expect(await warning(page).count()).toBe(0);
+  });
+});
+
 test('switched off, no mark moves by itself, and asking still finds', async () => {
   const page = await openHang();
   const fold = calculator(page).locator('[data-fold="camera"]');

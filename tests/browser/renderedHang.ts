@@ -9,11 +9,13 @@ export interface RenderedHang {
   readonly string: { readonly upper: At; readonly lower: At; readonly width: number } | null;
   /** Centers of stickers: a black round on a white one. */
   readonly stickers: readonly At[];
+  /** How far the picture moved sideways while it was taken: an even number of pixels, 0 where left out. */
+  readonly smear?: number;
 }
 
 /** The picture as a JPEG file. */
 export async function renderHang(page: Page, hang: RenderedHang): Promise<Buffer> {
-  const address = await page.evaluate(({ width, height, string, stickers }) => {
+  const address = await page.evaluate(({ width, height, string, stickers, smear = 0 }) => {
     const canvas = document.createElement('canvas');
     canvas.width = width;
     canvas.height = height;
@@ -55,8 +57,22 @@ export async function renderHang(page: Page, hang: RenderedHang): Promise<Buffer
       pen.lineTo(string.lower.x, string.lower.y);
       pen.stroke();
     }
-    // A sensor's noise, the same every time.
     const shot = pen.getImageData(0, 0, width, height);
+    if (smear > 0) {
+      // The mean over the way, an even number of pixels: its ends count half.
+      const still = shot.data.slice();
+      for (let i = 0; i < still.length; i++) {
+        const column = Math.floor(i / 4) % width;
+        let sum = 0;
+        for (let step = -smear / 2; step <= smear / 2; step++) {
+          const from = Math.min(width - 1, Math.max(0, column + step));
+          const weight = Math.abs(step) === smear / 2 ? 0.5 : 1;
+          sum += weight * (still[i + 4 * (from - column)] ?? 0);
+        }
+        shot.data[i] = sum / smear;
+      }
+    }
+    // A sensor's noise, the same every time.
     let random = 1;
     for (let i = 0; i < shot.data.length; i++) {
       random = (random * 48271) % 2147483647;

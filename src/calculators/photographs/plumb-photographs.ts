@@ -45,6 +45,8 @@ import {
 } from './edits';
 import './filmStrip';
 import type { FilmStrip, Sorting, StripEvent, StripPicture } from './filmStrip';
+import { BlurWatch } from './finder/blur';
+import { blurWarning } from './finder/blurWarning';
 import { EdgeFinder, type MovedBy } from './finder/edgeFinder';
 import { edgesSwitch, finderNote, finderNoteStyles } from './finder/finderNote';
 import { withFindings } from './finder/finderScene';
@@ -138,6 +140,7 @@ export class Photographs extends LitElement {
   private readonly intake = new PictureIntake(this, (ids) => this.#taken(ids));
   // Worked before any element draws, so that the fit starts from the last answer for all of them.
   private readonly drag = new MarkDrag(this, () => void this.#answer(openState.peek()));
+  private readonly blurWatch = new BlurWatch(this);
   private readonly finder = new EdgeFinder(this, {
     bitmapOf: (id) => {
       const shelved = this.shelf.picture(this.sheet.value.id, id);
@@ -333,6 +336,7 @@ export class Photographs extends LitElement {
     const shelved = this.#shelved(picture, true);
     const armed = this.#armed(rolesOf(state, picture));
     const name = pictureName(state, picture);
+    this.blurWatch.look(picture, shelved.kind === 'ready' ? shelved.bitmap : null);
     return html`<plumb-marking-surface
         .picture=${picture}
         .bitmap=${shelved.kind === 'ready' ? shelved.bitmap : null}
@@ -357,7 +361,7 @@ export class Photographs extends LitElement {
                 goTo: this.#goTo,
               })
         }</plumb-marking-surface
-      >${projected() ? nothing : html`${this.#finderNote(state, picture)} ${this.#offer(state, picture)}`}`;
+      >${projected() ? nothing : html`${blurWarning(picture, lower(name), this.#pixelsPerMm(picture))} ${this.#finderNote(state, picture)} ${this.#offer(state, picture)}`}`;
   }
 
   /** Places that another picture suggests for points not marked here yet: what they are, and how to take them. */

@@ -36,3 +36,16 @@ export const stringCrop = (upper: Place, lower: Place, picture: Size): Crop =>
 
 /** Half the crops around a mark that may sit on a round, pixels: a small one, and one for rounds the first cuts off. */
 export const ROUND_MARGINS = [90, 270] as const;
+
+/** Around marks whose surroundings tell the blur, and the most that is looked at: what a worker does in half a second. */
+const BLUR = { margin: 60, side: 900 } as const;
+
+/** The crop that tells how a picture is smeared: around its marks, or the middle of them where they lie far apart. */
+export function blurCrop(marks: readonly Place[], picture: Size): Crop {
+  const around = cropAround(marks, BLUR.margin, picture);
+  const shorter = (start: number, length: number) =>
+    length <= BLUR.side ? [start, length] : [start + Math.floor((length - BLUR.side) / 2), BLUR.side];
+  const [x = 0, width = 0] = shorter(around.x, around.width);
+  const [y = 0, height = 0] = shorter(around.y, around.height);
+  return { x, y, width, height };
+}

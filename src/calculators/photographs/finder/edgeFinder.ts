@@ -144,7 +144,8 @@ export class EdgeFinder implements ReactiveController {
       this.host.requestUpdate();
     }, SHOWN_FROM);
     const earlier = this.#findings.get(key);
-    const found = await this.#found(asked.picture, of, before, ownMarks(before, earlier));
+    // A picture let go while it was asked answers nothing.
+    const found = await this.#found(asked.picture, of, before, ownMarks(before, earlier)).catch(() => null);
     clearTimeout(shown);
     if (this.#looking.delete(key)) this.host.requestUpdate();
     // The reader may have gone on meanwhile: an answer to a mark that stands elsewhere now is none.

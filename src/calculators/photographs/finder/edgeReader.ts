@@ -1,4 +1,11 @@
-import { grayOf, type FoundRound, type FoundString, type Gray } from '../../../photo/find';
+import {
+  grayOf,
+  motionBlur,
+  type FoundRound,
+  type FoundString,
+  type Gray,
+  type MotionBlur,
+} from '../../../photo/find';
 import { refusal, type Result } from '../../../physics';
 import type { Place } from '../surfaceView';
 import { roundIn, stringIn } from './findEdges';
@@ -7,6 +14,7 @@ import { roundIn, stringIn } from './findEdges';
 export interface EdgeReader {
   string(crop: ImageBitmap, upper: Place, lower: Place): Promise<Result<FoundString>>;
   round(crop: ImageBitmap, near: Place, large: boolean): Promise<Result<FoundRound>>;
+  blur(crop: ImageBitmap): Promise<Result<MotionBlur>>;
 }
 
 /** The luminance of a crop; null where the browser gives no canvas for it. The crop is closed. */
@@ -31,5 +39,9 @@ export const edgeReader: EdgeReader = {
   async round(crop, near, large) {
     const gray = grayIn(crop);
     return gray ? roundIn(gray, near, large) : UNREADABLE;
+  },
+  async blur(crop) {
+    const gray = grayIn(crop);
+    return gray ? motionBlur(gray) : UNREADABLE;
   },
 };

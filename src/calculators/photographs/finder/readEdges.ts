@@ -1,8 +1,8 @@
 import { transfer, wrap, type Remote } from 'comlink';
 import { refusal, success, type Result } from '../../../physics';
-import type { FoundRound, FoundString } from '../../../photo/find';
+import type { FoundRound, FoundString, MotionBlur } from '../../../photo/find';
 import type { Place, Size } from '../surfaceView';
-import { cropAround, fromCrop, ROUND_MARGINS, stringCrop, toCrop, type Crop } from './crop';
+import { blurCrop, cropAround, fromCrop, ROUND_MARGINS, stringCrop, toCrop, type Crop } from './crop';
 import { edgeReader, type EdgeReader } from './edgeReader';
 
 /** A worker kept between questions, and let go when none came for this long. */
@@ -54,23 +54,25 @@ function cropOf({ bitmap, picture }: Readable, crop: Crop): Promise<ImageBitmap>
   );
 }
 
-/** Asks in a worker, so that marking goes on meanwhile; on the page where there is none to be had. */
+/**
+ * Asks in a worker, so that marking goes on meanwhile; on the page where there is none to be had. Rejects where the
+ * decoded picture was let go meanwhile.
+ */
 async function ask<Answer>(
   readable: Readable,
   crop: Crop,
   question: (reader: EdgeReader | Remote<EdgeReader>, pixels: ImageBitmap) => Promise<Answer>,
 ): Promise<Answer> {
-  if (typeof Worker !== 'undefined') {
-    clearTimeout(idle);
-    try {
-      running ??= startWorker();
-      const pixels = await cropOf(readable, crop);
-      return await Promise.race([question(running.reader, transfer(pixels, [pixels])), running.failed]);
-    } catch {
-      stopWorker();
-    } finally {
-      idle = setTimeout(stopWorker, IDLE_MS);
-    }
+  const pixels = await cropOf(readable, crop);
+  if (typeof Worker === 'undefined') return question(edgeReader, pixels);
+  clearTimeout(idle);
+  try {
+    running ??= startWorker();
+    return await Promise.race([question(running.reader, transfer(pixels, [pixels])), running.failed]);
+  } catch {
+    stopWorker();
+  } finally {
+    idle = setTimeout(stopWorker, IDLE_MS);
   }
   return question(edgeReader, await cropOf(readable, crop));
 }
@@ -108,3 +110,7 @@ export async function roundAt(readable: Readable, near: Place): Promise<Result<F
 }
 
 const NO_CROP = refusal('no round', 'Round mark: needs a mark inside the picture. Put it on the round.');
+
+/** How a picture is smeared around its marks; a refusal where they stand among too few edges. */
+export const blurAround = (readable: Readable, marks: readonly Place[]): Promise<Result<MotionBlur>> =>
+  ask(readable, blurCrop(marks, readable.picture), (reader, pixels) => reader.blur(pixels));

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cropAround, fromCrop, toCrop } from '../../../../src/calculators/photographs/finder/crop';
+import { blurCrop, cropAround, fromCrop, toCrop } from '../../../../src/calculators/photographs/finder/crop';
+import { blurDamage, wayOf } from '../../../../src/calculators/photographs/finder/blurWarning';
 import {
   findingOf,
   foundMark,
@@ -162,5 +163,60 @@ describe('a finding', () => {
     expect(
       said('unsure', null, { ...STRING, placed: [], shape: null, unsure: 'Two run side by side.' }),
     ).toBe('No string is sure here. Two run side by side. Your marks stay where you set them.');
+  });
+});
+
+describe('blur', () => {
+  const blur = (widthPx: number, ratio = 4) => ({ pictureId: 'p', widthPx, ratio, direction: 0 });
+
+  test('costs half its smear, and is told where that is more than the marks’ own ±', () => {
+    expect(blurDamage(blur(8), 2)).toBe(4);
+    expect(blurDamage(blur(8), 4)).toBeNull();
+    expect(blurDamage(blur(3.9), 2)).toBeNull();
+    // As wide in every direction: a lens out of focus, or texture, but no motion.
+    expect(blurDamage(blur(8, 1.2), 2)).toBeNull();
+    expect(blurDamage(null, 2)).toBeNull();
+  });
+
+  test('runs the way it is seen in the picture, y down', () => {
+    expect([0, 0.8, 1.6, 2.4, 3.1].map(wayOf)).toEqual([
+      'level',
+      'down to the right',
+      'upright',
+      'up to the right',
+      'level',
+    ]);
+  });
+
+  test('is looked at around the marks, in the middle of them where they lie far apart', () => {
+    const picture = { width: 4000, height: 3000 };
+    expect(
+      blurCrop(
+        [
+          { x: 500, y: 500 },
+          { x: 700, y: 600 },
+        ],
+        picture,
+      ),
+    ).toEqual({
+      x: 440,
+      y: 440,
+      width: 320,
+      height: 220,
+    });
+    expect(
+      blurCrop(
+        [
+          { x: 500, y: 500 },
+          { x: 3500, y: 600 },
+        ],
+        picture,
+      ),
+    ).toEqual({
+      x: 1550,
+      y: 440,
+      width: 900,
+      height: 220,
+    });
   });
 });
