@@ -28,7 +28,7 @@ const SHAPES = BLURS.flatMap((blur): Shape[] => [
 /** A step may turn out to lie this far beside the line, in places: beside an edge a bar is seen as well. */
 const MOST_SHIFT = 3.5 * PER_PIXEL;
 
-const STEP_HANDICAP = 1.03;
+const STEP_HANDICAP = 1.07;
 
 export interface ShapeFound {
   readonly shape: Shape;

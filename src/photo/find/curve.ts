@@ -47,6 +47,7 @@ const LEAST_U = 0.03;
  */
 export function fitCurve(centers: readonly Center[], start: Curve, gate: number): FittedCurve | null {
   const equations = new NormalEquations(3);
+  const row = [1, 0, 0];
   let curve = start;
   let spread = Infinity;
   let solution: Solution | null = null;
@@ -67,7 +68,10 @@ export function fitCurve(centers: readonly Center[], start: Curve, gate: number)
     equations.clear();
     centers.forEach(({ v, across, u }, i) => {
       const weight = weights[i] ?? 0;
-      if (weight > 0) equations.add([1, v, v * v], across, weight / (u * u + LEAST_U * LEAST_U));
+      if (weight === 0) return;
+      row[1] = v;
+      row[2] = v * v;
+      equations.add(row, across, weight / (u * u + LEAST_U * LEAST_U));
     });
     if (equations.count < 5) return null;
     solution = equations.solve();

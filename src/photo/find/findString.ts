@@ -70,8 +70,10 @@ const apartFrom = (one: Curve, other: Curve): number =>
 /** Least ground left between two structures, px: what lies beyond half their widths, and an edge takes 1 more. */
 function gapBetween(one: Structure, other: Structure): number {
   const gap = apartFrom(one.curve, other.curve) - (one.table.shape.width + other.table.shape.width) / 2;
-  if (other.table.shape.kind === 'bar') return gap;
   const ratio = Math.abs(one.contrast / other.contrast);
+  // What a far stronger neighbor leaves over when it is taken away is as strong as the string.
+  if (ratio < 0.25 && gap < 4) return 0;
+  if (other.table.shape.kind === 'bar') return gap;
   return ratio > 0.6 && ratio < 1.7 && gap < WIDEST ? 0 : gap - 1.3;
 }
 
@@ -82,6 +84,12 @@ const faint = () =>
   refusal<StringReason>(
     'too faint',
     'String: needs to stand out from what is behind it; no line was found along both marks. Mark it by hand, or photograph it against a plain ground.',
+  );
+
+const cluttered = () =>
+  refusal<StringReason>(
+    'several lines',
+    'String: needs one line near the marks; what is there cannot be told apart. Mark it by hand, or photograph it against a plain ground.',
   );
 
 /**
@@ -111,7 +119,7 @@ export function findString(
   const reached = bars.filter((bar) => distances(bar) <= MARK_REACH);
   const strings = reached.filter(({ coverage, atMarks }) => coverage >= LEAST_COVERAGE && atMarks >= 0.5);
   const [string] = strings;
-  if (!string) return faint();
+  if (!string) return structures.some((other) => distances(other) <= MARK_REACH) ? cluttered() : faint();
   const rivals = bars.filter(
     (bar) =>
       bar !== string &&
@@ -125,11 +133,7 @@ export function findString(
       'several lines',
       `String: needs one line near the marks; ${rivals.length + 1} could be meant. Move both marks closer to the string, or mark it by hand.`,
     );
-  if (left && apartFrom(string.curve, left) < CLUTTER_REACH)
-    return refusal(
-      'several lines',
-      'String: needs one line near the marks; there are too many to tell them apart. Mark it by hand, or photograph it against a plain ground.',
-    );
+  if (left && apartFrom(string.curve, left) < CLUTTER_REACH) return cluttered();
   // Bar and step side by side can be read as step and bar just as well: then neither can be trusted.
   if (structures.some((other) => other !== string && gapBetween(string, other) < LEAST_GAP))
     return refusal(
@@ -149,7 +153,8 @@ export function findString(
       'too wide',
       `String: needs to be at most ${WIDEST} pixels wide; this line is ${table.shape.width.toFixed(1)}. Take it for an edge, and mark the string by hand.`,
     );
-  if (refined.agreeing < LEAST_COVERAGE - 0.1) return faint();
+  const change = refined.contrast / string.contrast;
+  if (refined.agreeing < LEAST_COVERAGE - 0.1 || !(change > 0.5 && change < 2)) return faint();
   const bow = bowOf(fit.curve);
   if (Math.abs(bow) > Math.max(2, 0.01 * length) || refined.scatter > 0.6)
     return refusal(

@@ -6,6 +6,8 @@ export class NormalEquations {
   readonly unknowns: number;
   private readonly matrix: Float64Array;
   private readonly right: Float64Array;
+  private readonly lower: Float64Array;
+  private readonly inverse: Float64Array;
   private squares = 0;
   /** Observations gathered since the last clear. */
   count = 0;
@@ -14,6 +16,8 @@ export class NormalEquations {
     this.unknowns = unknowns;
     this.matrix = new Float64Array(unknowns * unknowns);
     this.right = new Float64Array(unknowns);
+    this.lower = new Float64Array(unknowns * unknowns);
+    this.inverse = new Float64Array(unknowns * unknowns);
   }
 
   clear(): void {
@@ -44,7 +48,7 @@ export class NormalEquations {
    */
   solve(): Solution | null {
     const n = this.unknowns;
-    const lower = new Float64Array(n * n);
+    const lower = this.lower;
     for (let i = 0; i < n; i++)
       for (let j = 0; j <= i; j++) {
         let sum = this.matrix[i * n + j] ?? 0;
@@ -54,7 +58,7 @@ export class NormalEquations {
         else return null;
       }
     // The inverse of the triangle, then of the whole.
-    const inverse = new Float64Array(n * n);
+    const inverse = this.inverse;
     for (let i = 0; i < n; i++) {
       inverse[i * n + i] = 1 / (lower[i * n + i] ?? 1);
       for (let j = 0; j < i; j++) {
@@ -63,25 +67,27 @@ export class NormalEquations {
         inverse[i * n + j] = sum / (lower[i * n + i] ?? 1);
       }
     }
-    const covariance = new Float64Array(n * n);
-    const values = new Float64Array(n);
+    const covariance: number[] = [];
+    const values: number[] = [];
     let explained = 0;
     for (let i = 0; i < n; i++) {
+      let value = 0;
       for (let j = 0; j < n; j++) {
         let sum = 0;
-        for (let k = Math.max(i, j); k < n; k++) sum += (inverse[k * n + i] ?? 0) * (inverse[k * n + j] ?? 0);
-        covariance[i * n + j] = sum;
-        values[i] = (values[i] ?? 0) + sum * (this.right[j] ?? 0);
+        for (let k = i > j ? i : j; k < n; k++) sum += (inverse[k * n + i] ?? 0) * (inverse[k * n + j] ?? 0);
+        covariance.push(sum);
+        value += sum * (this.right[j] ?? 0);
       }
-      explained += (values[i] ?? 0) * (this.right[i] ?? 0);
+      values.push(value);
+      explained += value * (this.right[i] ?? 0);
     }
     return { values, covariance, residual: Math.max(0, this.squares - explained) };
   }
 }
 
 export interface Solution {
-  readonly values: Float64Array;
-  readonly covariance: Float64Array;
+  readonly values: readonly number[];
+  readonly covariance: readonly number[];
   readonly residual: number;
 }
 

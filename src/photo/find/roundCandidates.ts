@@ -76,7 +76,7 @@ function circlesNear(picture: Gray, near: PixelPoint): Circle[] {
       }
     found.push(light, dark);
   }
-  return found.filter(({ score }) => score > LEAST_CHANGE);
+  return found.filter(({ score }) => score > LEAST_CHANGE).toSorted((a, b) => b.score - a.score);
 }
 
 /** A border changes the level by at least this much, levels. */
@@ -123,6 +123,9 @@ export function roundCandidates(picture: Gray, near: PixelPoint): RoundCandidate
       ellipse = step?.ellipse ?? null;
       if (!step || !ellipse) break;
       agreeing = step.weights.filter((weight) => weight > 0.3).length / NORMALS;
+      // A neighboring size leads to the same border: no need to follow it to the end.
+      const current = ellipse;
+      if (candidates.some((other) => other.sign === sign && isSame(other.ellipse, current))) break;
     }
     if (!ellipse || agreeing < 0.6) continue;
     const found: RoundCandidate = { ellipse, sign };

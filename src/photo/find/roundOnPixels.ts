@@ -43,8 +43,16 @@ function pixelsNear({ width, height, levels }: Gray, ellipse: Ellipse, reach: nu
   const last = Math.min(height - 1, Math.ceil(y + halfHeight));
   const from = Math.max(0, Math.floor(x - halfWidth));
   const to = Math.min(width - 1, Math.ceil(x + halfWidth));
+  const [, short] = halfAxes(ellipse);
+  const det = a * d - b * b;
+  const near = reach / short;
   for (let j = first; j <= last; j++)
     for (let i = from; i <= to; i++) {
+      // Most pixels are far from the border: a cheap test comes first.
+      const rx = i + 0.5 - x;
+      const ry = j + 0.5 - y;
+      const part = Math.sqrt((d * rx - b * ry) ** 2 + (a * ry - b * rx) ** 2) / det;
+      if (part > 1 + near || part < 1 - near) continue;
       const lie = lieOf(ellipse, i + 0.5, j + 0.5);
       if (Math.abs(lie.outside) > reach) continue;
       const place = Math.round((lie.turn / (2 * Math.PI)) * pieces.length);
@@ -106,6 +114,8 @@ function edgesOf(pieces: readonly Piece[], table: ShapeTable, sign: number): Edg
   };
 }
 
+const TURNS = 5;
+
 /** Fits a border to the pixels near it; null where it does not hold together. */
 export function refinedRound(picture: Gray, start: Ellipse, sign: number): RefinedRound | null {
   let ellipse = start;
@@ -113,10 +123,10 @@ export function refinedRound(picture: Gray, start: Ellipse, sign: number): Refin
   let step: EllipseStep | null = null;
   let edges: Edges | null = null;
   let pieces: Piece[] = [];
-  for (let turn = 0; turn < 6; turn++) {
+  for (let turn = 0; turn < TURNS; turn++) {
     const [, short] = halfAxes(ellipse);
     pieces = pixelsNear(picture, ellipse, Math.max(2, Math.min(4, 0.3 * short)));
-    if (turn === 1 || turn === 3) {
+    if (turn === 1) {
       let least = Infinity;
       for (const other of TABLES) {
         const { residual } = edgesOf(pieces, other, sign);

@@ -114,13 +114,15 @@ function crossProfiles(
   reach: number,
   half: number,
   most: number,
+  equations: NormalEquations[],
 ): Profiles {
   const pieces = Math.max(14, Math.round((2 * half) / PROFILE_LENGTH));
   const extra = Math.floor(((most - 1) / 2) * pieces);
   const all = pieces + 2 * extra;
   const pieceOf = (v: number) => Math.floor(((v + 1) / 2) * pieces) + extra;
   const middleOf = (piece: number) => (2 * (piece - extra) + 1) / pieces - 1;
-  const equations = Array.from({ length: all }, () => new NormalEquations(5));
+  while (equations.length < all) equations.push(new NormalEquations(5));
+  for (const own of equations) own.clear();
   const row = [1, 0, 0, 0, 0];
   for (let i = 0; i < near.count; i++) {
     const v = near.v[i] ?? 0;
@@ -191,8 +193,9 @@ export function refinedString(
   let curve = string.curve;
   let fit: FittedCurve | null = null;
   let profiles: Profiles | null = null;
+  const equations: NormalEquations[] = [];
   for (let turn = 0; turn < 4; turn++) {
-    profiles = crossProfiles(near, table, curve, reach, frame.half, most);
+    profiles = crossProfiles(near, table, curve, reach, frame.half, most, equations);
     fit = fitCurve(profiles.centers, curve, turn === 0 ? 1.5 : 1);
     if (!fit) return null;
     curve = fit.curve;

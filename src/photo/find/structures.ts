@@ -96,6 +96,9 @@ interface Candidate {
 const LINE_STEP = 2;
 const MOST_SHIFT = 4 * COLUMNS_PER_PIXEL;
 
+/** An edge explains part of two lines side by side: it must do clearly better than a bar. */
+const BAR_FIRST = 1.1;
+
 /** The line or slight curve with the most evidence along it. */
 function strongest(strip: Strip, levels: Float32Array): Candidate | null {
   const { blocks, columns } = strip;
@@ -108,16 +111,22 @@ function strongest(strip: Strip, levels: Float32Array): Candidate | null {
     const v = blockPlace(block, blocks);
     return Math.floor(top + ((bottom - top) * (v + 1)) / 2 + bow * COLUMNS_PER_PIXEL * (1 - v * v) + 0.5);
   };
+  // Where each block's share of top and bottom lies, and its bow; looked up millions of times.
+  const places: number[] = [];
+  for (let block = 0; block < blocks; block += stride) places.push(block);
+  const shares = Float64Array.from(places, (block) => (blockPlace(block, blocks) + 1) / 2);
+  const offsets = Int32Array.from(places, (block) => block * columns);
   for (const response of raw) {
     const proof = evidence(strip, response);
-    for (const bow of BOWS)
+    for (const bow of BOWS) {
+      const bends = shares.map((share) => bow * COLUMNS_PER_PIXEL * 4 * share * (1 - share) + 0.5);
       for (let top = SIDE; top <= last; top += LINE_STEP)
         for (let bottom = SIDE; bottom <= last; bottom += LINE_STEP) {
+          const run = bottom - top;
           let sum = 0;
-          for (let block = 0; block < blocks; block += stride) {
-            const v = (2 * block + 1) / blocks - 1;
-            const column = top + ((bottom - top) * (v + 1)) / 2 + bow * COLUMNS_PER_PIXEL * (1 - v * v) + 0.5;
-            sum += proof[block * columns + (column | 0)] ?? 0;
+          for (let i = 0; i < shares.length; i++) {
+            const column = top + run * (shares[i] ?? 0) + (bends[i] ?? 0);
+            sum += proof[(offsets[i] ?? 0) + (column | 0)] ?? 0;
           }
           sum = Math.abs(sum) * stride;
           if (sum > score) {
@@ -125,6 +134,7 @@ function strongest(strip: Strip, levels: Float32Array): Candidate | null {
             line = { top, bottom, bow };
           }
         }
+    }
   }
   if (score < Math.max(blocks, 6 * Math.sqrt(blocks))) return null;
   // Beside an edge a bar shows evidence too: the shape and the place that explain most of the mean profile decide.
@@ -138,8 +148,9 @@ function strongest(strip: Strip, levels: Float32Array): Candidate | null {
         const column = columnOf(line, block) + by;
         if (column >= SIDE && column <= last) sum += response[block * columns + column] ?? 0;
       }
-      if (Math.abs(sum) > most) {
-        most = Math.abs(sum);
+      const explained = Math.abs(sum) * (LOOKED_FOR[which]?.kind === 'bar' ? BAR_FIRST : 1);
+      if (explained > most) {
+        most = explained;
         shape = LOOKED_FOR[which];
         shift = by;
       }
@@ -161,6 +172,7 @@ interface Profiles {
 function profilesNear(strip: Strip, levels: Float32Array, table: ShapeTable, curve: Curve): Profiles {
   const { blocks, columns } = strip;
   const equations = new NormalEquations(4);
+  const row = [1, 0, 0, 0];
   const reach = table.extent + 2.5;
   const contrasts = new Float64Array(blocks);
   const contrastUs = new Float64Array(blocks).fill(Infinity);
@@ -175,7 +187,10 @@ function profilesNear(strip: Strip, levels: Float32Array, table: ShapeTable, cur
       const level = levels[block * columns + column] ?? 0;
       if (Number.isNaN(level)) continue;
       const e = acrossOf(column) - middle;
-      equations.add([1, e, table.level(e), -table.slope(e)], level);
+      row[1] = e;
+      row[2] = table.level(e);
+      row[3] = -table.slope(e);
+      equations.add(row, level);
     }
     if (equations.count < 2 * reach) continue;
     const solution = equations.solve();
@@ -344,10 +359,11 @@ export function structuresIn(strip: Strip): Structures {
   while (left) {
     const structure = fitted(strip, levels, left.shape, left.curve);
     if (!structure) break;
-    if (structure.coverage < 0.2 || Math.abs(structure.contrast) < LEAST_CONTRAST) {
+    if (Math.abs(structure.contrast) < LEAST_CONTRAST) {
       left = null;
       break;
     }
+    if (structure.coverage < 0.2) break;
     structures.push(structure);
     addTo(levels, strip, structure, -1);
     if (structures.length > 1) structures = fittedAgain(strip, levels, structures);

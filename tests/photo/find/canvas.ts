@@ -30,7 +30,13 @@ export function canvas(
   return { width, height, levels, alive: Int32Array.from(alive) };
 }
 
-const GRID = 5;
+const GRID = 6;
+const CORNERS = [
+  [0, 0],
+  [1, 0],
+  [0, 1],
+  [1, 1],
+] as const;
 
 /**
  * Lays something over the picture: `paint` is given the level beneath and gives the level on top; `near` keeps the fine grid
@@ -46,6 +52,12 @@ export function draw(
     const i = at % width;
     const j = (at - i) / width;
     if (!near(i + 0.5, j + 0.5)) continue;
+    // Where center and corners agree the pixel is wholly in or out: everything drawn is wider than half a pixel.
+    const first = inside(i + 0.5, j + 0.5);
+    if (CORNERS.every(([a, b]) => inside(i + a, j + b) === first)) {
+      if (first) levels[at] = paint(levels[at] ?? 0, i + 0.5, j + 0.5);
+      continue;
+    }
     let covered = 0;
     for (let a = 0; a < GRID; a++)
       for (let b = 0; b < GRID; b++) if (inside(i + (a + 0.5) / GRID, j + (b + 0.5) / GRID)) covered++;

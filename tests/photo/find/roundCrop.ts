@@ -21,7 +21,7 @@ export function roundCrop(number: number, kind: RoundKind): RoundCrop {
   const diameter = dice.between(15, 120);
   const ratio = dice.between(0.7, 1);
   const turn = dice.between(0, Math.PI);
-  const side = Math.ceil(2.6 * diameter + 40);
+  const side = Math.ceil(2.1 * diameter + 40);
   const center = { x: side / 2 + dice.between(-0.5, 0.5), y: side / 2 + dice.between(-0.5, 0.5) };
   // Coordinates in which the round is a circle of radius 1.
   const own = (x: number, y: number): readonly [number, number] => {
