@@ -9,6 +9,10 @@ export function invitation(body: BuildState['body'], demo: () => void): Template
       ${body === 'object' ? OBJECT_STEPS : TRUCK_STEPS}
     </ol>
     <p class="note">
+      The shortest way is two hanging pictures and nothing else: with three corners marked in both, the point
+      stands on them at once. Every length after that buys more, step by step.
+    </p>
+    <p class="note">
       Add pictures above: choose them, drop them here, or paste them. Several at once are fine; you say of
       each what it shows, with one press. Pictures never leave this device: they are read and kept in this
       browser, and nothing is sent anywhere.

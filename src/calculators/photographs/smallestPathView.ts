@@ -70,7 +70,7 @@ const markName = ({ bodyMarks }: BuildState, key: string): string => {
 
 const share = (value: number, u: number): string => {
   const plusMinus = COVERAGE * u;
-  const decimals = Math.max(2, decimalsFor(plusMinus, 3));
+  const decimals = decimalsFor(plusMinus, 2);
   return `${fixed(value, decimals)}${NO_BREAK}±${NO_BREAK}${fixed(plusMinus, decimals)}`;
 };
 
@@ -184,6 +184,13 @@ function pointRung(state: BuildState, answer: BenchAnswer): Open {
           .map(({ key }) => [`mark ${key}`, `mark ${key}`] as readonly [MarkRole, string]),
       ]),
     );
+  const [first] = hangs;
+  const other = hangs.find(({ view }) => view !== first?.view);
+  if (other && state.body === 'truck' && needs.length === 0)
+    needs.push({
+      what: `${lower(pictureName(state, other))} from the same side as the first`,
+      target: { kind: 'field', fold: 'picture', path: '', picture: other.id },
+    });
   return {
     key: 'point',
     title: 'Two hangs, three marks',

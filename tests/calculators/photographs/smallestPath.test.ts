@@ -116,6 +116,14 @@ describe('what the first rung asks for', () => {
     expect(needs(plateState(plate), 0)).toContain(what);
   });
 
+  test('the same side in both', () => {
+    const state = plateState({ body: 'truck' });
+    const [first, second] = state.pictures;
+    if (!first || !second) throw new Error('two pictures');
+    const turned: BuildState = { ...state, pictures: [first, { ...second, view: 'left' }] };
+    expect(needs(turned, 0)).toEqual(['hang 2 from the same side as the first']);
+  });
+
   test('marks and string ends of both pictures', () => {
     const state = plateState();
     for (const picture of state.pictures)
