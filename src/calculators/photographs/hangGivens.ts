@@ -1,11 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { isSide } from '../../photo/views';
 import type { BuildState, Carrier, Hook, Picture } from '../../sheet/schema';
 import type { EventOn } from '../shared/events';
 import { chooseHook, inHook, inPicture, untieHook } from './edits';
 import { change, choice, fold, problemAt, textRow, type GivensParts } from './foldParts';
 import { givenBrief, givenRow } from './givenRow';
 import { hookName, pictureName } from './roles';
-import { isSide, viewWords } from './views';
+import { viewWords } from './views';
 import { lower } from './words';
 
 /** The givens of one hang: which hook, where it sits and what it sits on, and how the suspension was. */

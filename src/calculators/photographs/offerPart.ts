@@ -1,8 +1,9 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
+import { isSide } from '../../photo/views';
 import type { BuildState, Picture } from '../../sheet/schema';
 import type { Offer, OfferedMark } from './offeredMarks';
 import { pictureName } from './roles';
-import { isSide, viewWords } from './views';
+import { viewWords } from './views';
 import { capital, lower } from './words';
 
 export interface OfferParts {

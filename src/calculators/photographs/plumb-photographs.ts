@@ -531,7 +531,7 @@ export class Photographs extends LitElement {
         type="button"
         @click=${() =>
           edit('Change the side of all pictures', (draft) => {
-            for (const { id } of state.pictures)
+            for (const { id } of state.pictures.filter(({ view }) => isSide(view)))
               changePicture(id, (picture) => {
                 picture.view = other;
               })(draft);

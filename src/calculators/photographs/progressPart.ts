@@ -155,6 +155,10 @@ export const progressStyles = css`
     stroke: var(--ink);
     stroke-width: 2.5;
   }
+  /* What the keyboard comes to does not stop under the line. */
+  .sections :is(button, input, select, summary, a) {
+    scroll-margin-block-start: 2.5rem;
+  }
   @media (max-width: 40rem) {
     .progress button {
       padding-inline: 0.6rem;

@@ -1,5 +1,6 @@
+import { isSide } from '../../photo/views';
 import type { BuildState, Hook, MarkRole, Picture } from '../../sheet/schema';
-import { alike, isSide, standingOf } from './views';
+import { alike, standingOf } from './views';
 
 /** One point to mark in a picture: what it is called, where to put it, and how much hangs on it. */
 export interface RoleSlot {

@@ -1,8 +1,9 @@
+import { isSide } from '../../photo/views';
 import { hangNumber } from '../../sheet/hangs';
 import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { hookOfRole } from '../../sheet/references';
 import { FEWEST_BODY_MARKS, rolesOf, type RoleSlot } from './roleSlots';
-import { isSide, standingOf } from './views';
+import { standingOf } from './views';
 
 /** What pictures and their points are called, and what is left to do in them. */
 export { FEWEST_BODY_MARKS, hookName, rolesOf, type RoleSlot } from './roleSlots';

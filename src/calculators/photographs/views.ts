@@ -1,9 +1,7 @@
+import { isSide } from '../../photo/views';
 import type { BuildState, Picture, View } from '../../sheet/schema';
 
 /** The sides a picture may be taken from, and which pictures belong together by it. */
-
-/** The two views in which the answer is drawn: ahead and up lie in their plane. */
-export const isSide = (view: View): boolean => view === 'left' || view === 'right';
 
 /** Both show ahead and up, or both the very same side: a hook read in one holds in the other. */
 export const alike = (one: View, other: View): boolean => one === other || (isSide(one) && isSide(other));
