@@ -229,5 +229,7 @@ describe('on every screen', () => {
     const figure = calculator(page).locator('.printed-figure');
     await figure.waitFor();
     expect(await figure.locator('.cg-ring').count()).toBe(1);
+    // The marks that the words on paper refer to.
+    for (const key of ['A', 'B', 'C']) expect(await figure.getByText(key, { exact: true }).count()).toBe(1);
   });
 });

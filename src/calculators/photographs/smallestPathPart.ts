@@ -1,4 +1,5 @@
 import { css, html, nothing, svg, type TemplateResult } from 'lit';
+import { bodyMarkSign, coordinate, point } from '../../figures';
 import { angleIn } from '../../physics';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
@@ -183,6 +184,12 @@ export function printedHang(
     aria-hidden="true"
   >
     ${svg`<image href=${url} x="0" y="0" width=${width.toFixed(1)} height=${height.toFixed(1)}></image>`}
+    ${picture.marks
+      .filter(({ role }) => role.startsWith('mark '))
+      .map(({ role, x, y, counted }) => {
+        const at = point(x * scale, y * scale);
+        return svg`${bodyMarkSign(at, !counted)}<text class="cased start ${counted ? 'label-given' : 'label-warning'}" x=${coordinate(at.x + 12)} y=${coordinate(at.y - 9)}>${role.slice(5)}</text>`;
+      })}
     ${scene(({ x, y }) => ({ x: x * scale, y: y * scale }), { width, height }, false)}
   </svg>`;
 }
