@@ -225,7 +225,9 @@ describe('a picture', () => {
     const told = Number(/Blurred by about (\d+)\spx/.exec(title)?.[1]);
     expect(Math.abs(told - smear)).toBeLessThanOrEqual(tolerance('finder: told blur'));
     const words = await warning(page).innerText();
-    expect(words).toMatch(/It moved level while it was taken, so a mark may be up to [3-7]\.\d\spx off\./);
+    expect(words).toMatch(
+      /Phone or truck moved, level in the picture, so a mark may be up to [3-7]\.\d\spx off\./,
+    );
     expect(words).toContain('self-timer');
     await warning(page)
       .getByRole('button', { name: /^count its marks/ })

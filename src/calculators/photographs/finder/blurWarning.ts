@@ -49,10 +49,11 @@ export function blurWarning(
   const plusMinus = String(Math.ceil(off));
   return html`<plumb-bracket
     kind="warning"
+    class="blur"
     data-blur=${picture.id}
     title-text=${`Blurred by about ${keepNumbers(`${fixed(blur.widthPx, 0)} px`)}.`}
     >${keepNumbers(
-      `It moved ${wayOf(blur.direction)} while it was taken, so a mark may be up to ${fixed(off, 1)} px${onTruck(off)} off. Take it again with the self-timer, the phone resting against something, and more light, once the truck hangs still; or`,
+      `Phone or truck moved, ${wayOf(blur.direction)} in the picture, so a mark may be up to ${fixed(off, 1)} px${onTruck(off)} off. Take it again with the self-timer, the phone resting against something, and more light, once the truck is still; or`,
     )}
     <button
       class="word-link"

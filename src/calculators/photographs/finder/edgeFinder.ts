@@ -7,7 +7,9 @@ import { lower } from '../words';
 import {
   findingOf,
   foundMark,
+  isMeant,
   marksOf,
+  mayTake,
   ownMarks,
   refusedBefore,
   sameMarks,
@@ -156,7 +158,8 @@ export class EdgeFinder implements ReactiveController {
   }
 
   #answer(found: Finding, earlier: Finding | undefined, purpose: Purpose): void {
-    if (found.shape === null && found.of !== 'string' && purpose !== 'asked') {
+    const none = found.shape === null ? found.of !== 'string' : !isMeant(found);
+    if (none && purpose !== 'asked') {
       // Most marks are no stickers: that none was found under one is told only to a reader who asks.
       this.#findings.delete(keyOf(found));
       this.host.requestUpdate();
@@ -166,8 +169,14 @@ export class EdgeFinder implements ReactiveController {
     this.#keep({ ...found, refused });
     if (found.shape === null) {
       if (purpose !== 'offer') this.#tell(found, 'unsure');
-    } else if (purpose === 'offer' || refused) this.#tell(found, 'offered');
-    else this.take(found);
+    } else if (purpose === 'asked' || (purpose === 'take' && !refused && this.#mayTake(found)))
+      this.take(found);
+    else this.#tell(found, 'offered');
+  }
+
+  #mayTake(found: Finding): boolean {
+    const now = keptPicture(found.pictureId);
+    return mayTake(found, now ? this.needs.pixelsPerMm(now.picture) : null);
   }
 
   async #found(

@@ -99,6 +99,10 @@ export const edgesSwitch = (finder: EdgeFinder): TemplateResult =>
   >`;
 
 export const finderNoteStyles = css`
+  .blur {
+    display: block;
+    margin-block-start: 0.8rem;
+  }
   .finder-note {
     margin-block-start: 0.4rem;
     font-size: 0.9375rem;

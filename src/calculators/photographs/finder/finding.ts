@@ -106,3 +106,31 @@ export function refusedBefore({ placed }: Finding, earlier: Finding | undefined)
   const shape = earlier?.refused === true ? earlier.shape : null;
   return shape !== null && placed.length > 0 && placed.every((mark) => apart(shape, mark) < SAME);
 }
+
+/** A press this near the center means it, pixels, or this part of the round's width. */
+const NEAR_CENTER = { pixels: 8, part: 0.35 } as const;
+/** Stickers are smaller than this, mm; seen so large that they would be larger than that from close by, pixels. */
+const LARGEST_STICKER = { mm: 30, pixels: 120 } as const;
+/** A cap or a nut is at the hub; what is wider is the rim or the tire, whose middle lies nearer the camera, mm. */
+const LARGEST_AT_HUB = 20;
+
+/** Whether the reader can have meant what was found: a string, or a round pressed near its center. */
+export function isMeant(finding: Finding): boolean {
+  if (finding.shape?.kind !== 'round') return true;
+  const [off = 0] = misses(finding);
+  return off <= Math.max(NEAR_CENTER.pixels, NEAR_CENTER.part * finding.shape.round.diameter);
+}
+
+/**
+ * Whether a mark may move onto what was found without being asked. A string may; a round only where it is clear that
+ * the reader meant its center: a wheel is a round as well, but not one that a body mark is meant for.
+ */
+export function mayTake(finding: Finding, pixelsPerMm: number | null): boolean {
+  const { shape, of } = finding;
+  if (shape?.kind !== 'round') return true;
+  if (!isMeant(finding)) return false;
+  const { diameter } = shape.round;
+  const mm = pixelsPerMm === null ? null : diameter / pixelsPerMm;
+  if (of.endsWith(' hub')) return mm !== null && mm <= LARGEST_AT_HUB;
+  return mm === null ? diameter <= LARGEST_STICKER.pixels : mm <= LARGEST_STICKER.mm;
+}

@@ -5,6 +5,7 @@ import { blurDamage, wayOf } from '../../../../src/calculators/photographs/finde
 import {
   findingOf,
   foundMark,
+  mayTake,
   misses,
   ownMarks,
   plusMinusOf,
@@ -163,6 +164,33 @@ describe('a finding', () => {
     expect(
       said('unsure', null, { ...STRING, placed: [], shape: null, unsure: 'Two run side by side.' }),
     ).toBe('No string is sure here. Two run side by side. Your marks stay where you set them.');
+  });
+});
+
+describe('what may move a mark unasked', () => {
+  const round = (of: MarkRole, diameter: number, off: number): Finding => ({
+    ...STRING,
+    of,
+    own: [hand(of, off, 0)],
+    placed: [foundMark(of, { x: 0, y: 0 }, 0.05, true)],
+    shape: {
+      kind: 'round',
+      round: { center: { x: 0, y: 0 }, diameter, u: 0.05, contrast: 80, roundness: 1 },
+    },
+  });
+
+  test('is a string, and a sticker pressed near its center', () => {
+    expect(mayTake(STRING, null)).toBe(true);
+    expect(mayTake(round('mark A', 24, 6), null)).toBe(true);
+    expect(mayTake(round('mark A', 60, 20), 4)).toBe(true);
+  });
+
+  test('is no wheel that a body mark lies on, and no rim around a hub', () => {
+    expect(mayTake(round('mark A', 100, 40), null)).toBe(false);
+    expect(mayTake(round('mark A', 190, 5), 2)).toBe(false);
+    expect(mayTake(round('rear hub', 96, 2), 2)).toBe(false);
+    expect(mayTake(round('rear hub', 24, 2), null)).toBe(false);
+    expect(mayTake(round('rear hub', 24, 2), 2)).toBe(true);
   });
 });
 
