@@ -361,7 +361,7 @@ export class Photographs extends LitElement {
                 goTo: this.#goTo,
               })
         }</plumb-marking-surface
-      >${projected() ? nothing : html`${blurWarning(picture, lower(name), this.#pixelsPerMm(picture))} ${this.#finderNote(state, picture)} ${this.#offer(state, picture)}`}`;
+      >${projected() ? nothing : html`${this.#finderNote(state, picture)} ${blurWarning(picture, lower(name), this.#pixelsPerMm(picture))} ${this.#offer(state, picture)}`}`;
   }
 
   /** Places that another picture suggests for points not marked here yet: what they are, and how to take them. */
