@@ -28,6 +28,9 @@ const SHAPES = BLURS.flatMap((blur): Shape[] => [
 /** A step may turn out to lie this far beside the line, in places: beside an edge a bar is seen as well. */
 const MOST_SHIFT = 3.5 * PER_PIXEL;
 
+/** Standard deviation of lens and pixel together in an ordinary picture, px; and what other blurs are held against. */
+const USUAL_BLUR = 0.6;
+const UNUSUAL_BLUR = 0.02;
 const STEP_HANDICAP = 1.07;
 
 export interface ShapeFound {
@@ -84,7 +87,9 @@ export function bestShape(profile: Float64Array, counts: Float64Array): ShapeFou
     if (!(free > 1e-6 * weight)) return;
     const explained = (shared * shared) / free;
     // A step explains part of any neighbor: it must do clearly better than a bar where the line was seen.
-    const counted = shape.kind === 'bar' ? explained : explained / STEP_HANDICAP;
+    // Along pixel rows the profile is seen at few places, where width, blur and contrast trade off: then an ordinary blur.
+    const unusual = 1 + UNUSUAL_BLUR * Math.log(shape.blur / USUAL_BLUR) ** 2;
+    const counted = explained / unusual / (shape.kind === 'bar' ? 1 : STEP_HANDICAP);
     if (counted > most) {
       most = counted;
       best = { shape, shift: shift / PER_PIXEL };

@@ -39,7 +39,7 @@ const FROM_MEDIAN = 1.4826;
 /** Tukey's constant: 95 % efficient where nothing is wrong. Holland and Welsch (1977), table 1 (4.685). */
 const TUKEY = 4.685;
 /** No cross profile is better than this, px: pixels are not quite squares, strings not quite even. */
-const LEAST_U = 0.03;
+const LEAST_U = 0.012;
 
 /**
  * The parabola through the centers, by iterated reweighting with Tukey's biweight: a center that does not go with the

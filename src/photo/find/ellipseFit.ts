@@ -32,7 +32,7 @@ const median = (values: readonly number[]): number => {
 };
 
 /** No piece of a border is known better than this, px. */
-const LEAST_U = 0.03;
+const LEAST_U = 0.012;
 const TUKEY = 4.685;
 
 /**

@@ -10,12 +10,13 @@ import type { RefinedRound } from './roundOnPixels';
 
 /** A round mark found in a picture. Places in pixels of the crop, as in `Gray`. */
 export interface FoundRound {
+  /** Of the border that tells it best, where there are several around it. */
   readonly center: PixelPoint;
   /** Long axis of the outermost border that goes with the center, px. */
   readonly diameter: number;
   /** Standard uncertainty of the center along each axis of the picture, px. */
   readonly u: number;
-  /** Level outside the border less the level inside it, levels: positive for a dark round. */
+  /** Level outside that best border less the level inside it, levels: positive where it is dark inside. */
   readonly contrast: number;
   /** Short axis over long axis: 1 seen squarely, 0.7 from 45° aside. */
   readonly roundness: number;
@@ -105,18 +106,19 @@ export function findRound(picture: Gray, near: PixelPoint): Result<FoundRound, R
       'too small',
       `Round mark: needs at least ${SMALLEST} pixels across; this one has ${diameter.toFixed(0)}. Place it by hand, or photograph from nearer.`,
     );
-  const u = uOf(largest);
-  if (Math.abs(largest.contrast) < LEAST_CONTRAST || u > MOST_U)
+  const best = rounds.reduce((one, other) => (uOf(other) < uOf(one) ? other : one));
+  const u = uOf(best);
+  if (Math.abs(best.contrast) < LEAST_CONTRAST || u > MOST_U)
     return refusal(
       'too faint',
       'Round mark: needs to stand out from its ground; this one is too faint or too blurred. Place it by hand, or use a black-and-white round.',
     );
-  const [long, short] = halfAxes(largest.step.ellipse);
+  const [long, short] = halfAxes(best.step.ellipse);
   return success({
-    center: { x: largest.step.ellipse.x, y: largest.step.ellipse.y },
+    center: { x: best.step.ellipse.x, y: best.step.ellipse.y },
     diameter,
     u,
-    contrast: largest.contrast,
+    contrast: best.contrast,
     roundness: short / long,
   });
 }

@@ -25,6 +25,9 @@ const GROWTH = 1.25;
 /** A press is within this part of the radius from the center. */
 const PRESS = 0.95;
 
+/** A border changes the level by at least this much, levels. */
+const LEAST_CHANGE = 6;
+
 interface Circle {
   readonly center: PixelPoint;
   readonly radius: number;
@@ -32,10 +35,25 @@ interface Circle {
   readonly score: number;
 }
 
-/** How well a circle is closed: the change of level that three quarters of its rays show, lighter or darker outside. */
-function closedness(picture: Gray, x: number, y: number, radius: number): readonly [number, number] {
+/** Rays that may show nothing, as a part of those in the picture, and rays that must lie in it. */
+const BLIND = 0.2;
+const LEAST_RAYS = 14;
+
+/**
+ * How well a circle is closed: the change of level that four in five of its rays show, lighter or darker outside. Gives up, with 0,
+ * as soon as neither can reach what is already known.
+ */
+function closedness(
+  picture: Gray,
+  x: number,
+  y: number,
+  radius: number,
+  known: readonly [number, number],
+): readonly [number, number] {
   const lighter: number[] = [];
   const darker: number[] = [];
+  let belowLighter = 0;
+  let belowDarker = 0;
   for (const [dx, dy] of DIRECTIONS) {
     let before = NaN;
     let last = NaN;
@@ -49,10 +67,16 @@ function closedness(picture: Gray, x: number, y: number, radius: number): readon
       before = last;
       last = level;
     }
+    // Where the ray ends outside the picture nothing is known.
+    if (Number.isNaN(last)) continue;
     lighter.push(most);
     darker.push(-least);
+    if (most <= known[0]) belowLighter++;
+    if (-least <= known[1]) belowDarker++;
+    if (Math.min(belowLighter, belowDarker) > BLIND * DIRECTIONS.length) return [0, 0];
   }
-  const rank = Math.floor(DIRECTIONS.length / 5);
+  if (lighter.length < LEAST_RAYS) return [0, 0];
+  const rank = Math.floor(BLIND * lighter.length);
   lighter.sort((a, b) => a - b);
   darker.sort((a, b) => a - b);
   return [lighter[rank] ?? 0, darker[rank] ?? 0];
@@ -64,13 +88,13 @@ function circlesNear(picture: Gray, near: PixelPoint): Circle[] {
   for (let radius = SMALLEST; radius < LARGEST; radius *= GROWTH) {
     const step = radius / 4.5;
     const reach = Math.floor((PRESS * radius) / step);
-    let light: Circle = { center: near, radius, sign: 1, score: 0 };
-    let dark: Circle = { center: near, radius, sign: -1, score: 0 };
+    let light: Circle = { center: near, radius, sign: 1, score: LEAST_CHANGE };
+    let dark: Circle = { center: near, radius, sign: -1, score: LEAST_CHANGE };
     for (let i = -reach; i <= reach; i++)
       for (let j = -reach; j <= reach; j++) {
         if (i * i + j * j > reach * reach + 1) continue;
         const center = { x: near.x + i * step, y: near.y + j * step };
-        const [lighter, darker] = closedness(picture, center.x, center.y, radius);
+        const [lighter, darker] = closedness(picture, center.x, center.y, radius, [light.score, dark.score]);
         if (lighter > light.score) light = { center, radius, sign: 1, score: lighter };
         if (darker > dark.score) dark = { center, radius, sign: -1, score: darker };
       }
@@ -79,9 +103,9 @@ function circlesNear(picture: Gray, near: PixelPoint): Circle[] {
   return found.filter(({ score }) => score > LEAST_CHANGE).toSorted((a, b) => b.score - a.score);
 }
 
-/** A border changes the level by at least this much, levels. */
-const LEAST_CHANGE = 6;
 const NORMALS = 40;
+/** Part of the normals that must show the border; the picture may cut some off. */
+const LEAST_AGREEING = 0.55;
 
 /** The strongest edge of the right sign along each normal of an ellipse, within `range` px. */
 function edgesAlong(picture: Gray, ellipse: Ellipse, sign: number, range: number): EdgePlace[] {
@@ -127,7 +151,7 @@ export function roundCandidates(picture: Gray, near: PixelPoint): RoundCandidate
       const current = ellipse;
       if (candidates.some((other) => other.sign === sign && isSame(other.ellipse, current))) break;
     }
-    if (!ellipse || agreeing < 0.6) continue;
+    if (!ellipse || agreeing < LEAST_AGREEING) continue;
     const found: RoundCandidate = { ellipse, sign };
     if (!candidates.some((other) => other.sign === sign && isSame(other.ellipse, found.ellipse)))
       candidates.push(found);

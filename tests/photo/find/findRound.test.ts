@@ -98,7 +98,7 @@ describe('round finder on plain scenes', () => {
   it('says what is the matter', () => {
     expect(findRound(disc(60, 60, 4.5), { x: 60, y: 60 }).ok).toBe(false);
     expect(findRound(disc(60, 60, 20, 176), { x: 60, y: 60 }).ok).toBe(false);
-    expect(findRound(disc(8, 60, 20), { x: 10, y: 60 })).toMatchObject({ reason: 'cut off' });
+    expect(findRound(disc(13, 60, 20), { x: 15, y: 60 })).toMatchObject({ reason: 'cut off' });
     expect(findRound(disc(60, 60, 20), { x: 130, y: 60 })).toMatchObject({ reason: 'outside' });
     expect(findRound(disc(60, 60, 20), { x: 12, y: 12 })).toMatchObject({ reason: 'no round' });
   });
