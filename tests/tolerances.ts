@@ -955,6 +955,12 @@ const table = {
     reason:
       'The rule takes the string by itself; the fit also holds what the other pictures and the view say of its direction, up to a third.',
   },
+  'pictures: solved view': {
+    value: 0.03,
+    unit: 'rad',
+    reason:
+      'Marks without error; the prior of a view square to ±0.6 rad pulls angles of up to 1 rad, which five marks tell to about 0.005, back by a thousandth or two, and the string by as much.',
+  },
 } as const satisfies Record<string, Tolerance>;
 
 export const TOLERANCES: Readonly<Record<keyof typeof table, Tolerance>> = table;

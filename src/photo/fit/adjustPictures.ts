@@ -115,6 +115,27 @@ export function adjustPictures(
   hangs: readonly HangingPicture[],
   options: { readonly start?: AdjustmentStart } = {},
 ): Result<PictureAdjustment, PictureRefusal> {
+  const square = adjustFrom(truck, standings, hangs, options, false);
+  if (!square.ok && square.reason !== 'not-converged') return square;
+  if (square.ok && (options.start || misfitOf(square.value) < FAR_OFF)) return square;
+  // Views far off square may lead nowhere from a square start.
+  const posed = adjustFrom(truck, standings, hangs, {}, true);
+  if (!posed.ok) return square;
+  return square.ok && misfitOf(square.value) <= misfitOf(posed.value) ? square : posed;
+}
+
+/** Chi-squared per degree of freedom above which a fit is tried again from where the marks by themselves lead. */
+const FAR_OFF = 10;
+const misfitOf = ({ adjustment: { chiSquared, degreesOfFreedom } }: PictureAdjustment): number =>
+  chiSquared / Math.max(1, degreesOfFreedom);
+
+function adjustFrom(
+  truck: TruckGivens,
+  standings: readonly StandingPicture[],
+  hangs: readonly HangingPicture[],
+  options: { readonly start?: AdjustmentStart },
+  fromPose: boolean,
+): Result<PictureAdjustment, PictureRefusal> {
   const g = new Gathering();
   const named: NamedPicture[] = [
     ...standings.map((picture) => ({
@@ -128,7 +149,7 @@ export function adjustPictures(
     truck,
     named.some(({ picture }) => (picture.tires?.size ?? 0) > 0),
   );
-  const places = placePictures(g, truck, t, named);
+  const places = placePictures(g, truck, t, named, fromPose);
   if (!places.ok) return places;
   const { pictures, marks } = places.value;
   const hooks = addHooks(g, truck, t, standings, hangs, pictures);

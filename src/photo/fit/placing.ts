@@ -6,6 +6,7 @@ import { TRUCK_IN_VIEW, isSide, toTruck } from '../views';
 import type { TruckPoint } from '../views';
 import { Cameras, originDistance } from './cameras';
 import type { HangingPicture, MarkedPoint, PictureGivens, StandingPicture, TruckGivens } from './givens';
+import { solvePose } from '../pose/solvePose';
 import { linearPlace } from './sightings';
 import type { SeenBy } from './sightings';
 import { startCamera } from './startCamera';
@@ -57,6 +58,8 @@ export function placePictures(
   truck: TruckGivens,
   t: TruckUnknowns,
   named: readonly NamedPicture[],
+  /** Whether a picture of four known points or more starts from its pose, however far off square it was taken. */
+  fromPose: boolean,
 ): Result<Placed, PlacingRefusal> {
   const cameras = new Cameras(g);
   const pictures = new Map<string, PlacedPicture>();
@@ -133,13 +136,14 @@ export function placePictures(
     reference: string | null,
   ): boolean => {
     const distance = originDistance(picture, truck);
-    const start = startCamera(
+    const square = startCamera(
       picture,
       distance,
       anchors.map(({ at }) => at),
       anchors.map(({ pixel }): PixelPoint => pixel),
     );
-    if (!start) return false;
+    if (!square) return false;
+    const start = (fromPose ? poseStart(picture, distance, anchors) : null) ?? square;
     const block = pictures.size;
     const seen = cameras.add(name, picture, start, distance, block);
     pictures.set(picture.id, { name, block, seen, start, reference });
@@ -185,6 +189,27 @@ export function placePictures(
     'too few marks',
     `${left.name} shares ${own.length + shared.length} body marks with ${others}; it needs two.`,
   );
+}
+
+/** How surely points start where they are held to be, m: a depth by eye, or what an earlier picture made of them. */
+const START_U = 0.006;
+
+/** The camera as four or more points of known place show it; null where they do not tell. */
+function poseStart(
+  { width, height, focal, distance: told }: PictureGivens,
+  distance: number,
+  anchors: readonly { readonly at: ViewPoint; readonly pixel: MarkedPoint }[],
+): Camera | null {
+  const pose = solvePose(
+    anchors.map(({ at, pixel }) => ({
+      place: at,
+      u: [START_U, START_U, START_U],
+      pixel,
+      uPixel: pixel.u,
+    })),
+    { width, height, ...(focal ? { focal } : { distance: { value: distance, u: told.u } }) },
+  );
+  return pose.ok ? pose.value.camera : null;
 }
 
 /** Whether the axles of a picture's truck hang away from their place at ride height. */
