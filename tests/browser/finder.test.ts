@@ -6,6 +6,7 @@ import {
   bringToMiddle,
   calculator,
   demoSheet,
+  Fingers,
   onScreen,
   openSheet,
   sight,
@@ -169,6 +170,47 @@ describe('the string', () => {
     expect(await toldMark(page, 'string upper')).toEqual(upper);
     expect((await toldMark(page, 'string lower')).found).toBe(false);
   });
+});
+
+test('a picture dropped with another and sorted has its string found by finger', async () => {
+  const picture = await renderHang(await site.newPage(), HANG);
+  const sheet = demoSheet((state) => {
+    Object.assign(state, { pictures: [], hooks: [], bodyMarks: [], readings: [], parts: [] });
+  });
+  const page = await site.newPage({ viewport: PHONE, hasTouch: true, isMobile: true });
+  await page.route('**/demo/bramble.json', (route) => route.fulfill({ json: sheet }));
+  await page.goto(site.url('resultant-lines.html#e3'));
+  await calculator(page).locator('plumb-film-strip').waitFor();
+  await calculator(page)
+    .locator('plumb-panel')
+    .evaluate((panel, content) => {
+      const data = new DataTransfer();
+      const bytes = Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
+      for (const name of ['one.jpg', 'two.jpg'])
+        data.items.add(new File([bytes], name, { type: 'image/jpeg' }));
+      panel.dispatchEvent(
+        new DragEvent('drop', { dataTransfer: data, bubbles: true, composed: true, cancelable: true }),
+      );
+    }, picture.toString('base64'));
+  const strip = calculator(page).locator('plumb-film-strip li');
+  await strip.nth(0).locator('[data-sort="hanging"]').click();
+  await strip.nth(0).locator('.frame').click();
+  await bringToMiddle(page);
+  const fingers = new Fingers(page);
+  // Within what a finger misses by on a phone, where a pixel of the screen is five of the picture.
+  for (const [role, at] of [
+    ['string upper', beside(onString(90), 4)],
+    ['string lower', beside(onString(560), -4)],
+  ] as const) {
+    await calculator(page).locator(`[data-next="${role}"]`).waitFor();
+    await bringToMiddle(page);
+    const finger = await onScreen(page, HANG, at);
+    await fingers.send('touchStart', [finger]);
+    await fingers.send('touchEnd', []);
+    await sight(page, role).waitFor();
+  }
+  await expect.poll(() => standingOf(page, 'string')).toBe('taken');
+  await expectOnString(page);
 });
 
 describe('a round', () => {

@@ -3,7 +3,7 @@ import type { MarkRole, Picture } from '../../../sheet/schema';
 import type { EventOn } from '../../shared/events';
 import { keepNumbers } from '../../shared/format';
 import type { EdgeFinder } from './edgeFinder';
-import { findingOf, marksOf, standingOfFinding, type Finding } from './finding';
+import { findingOf, marksOf, sameMarks, standingOfFinding, type Finding } from './finding';
 import { findingWords } from './findingWords';
 
 export interface FinderNoteParts {
@@ -78,7 +78,7 @@ function told({ finder, picture, pixelsPerMm }: FinderNoteParts, finding: Findin
   return html`<div class="finding" data-finding=${finding.of} data-standing=${standing}>
     <p><strong>${lead}</strong> ${keepNumbers(rest)}</p>
     ${
-      standing === 'unsure'
+      standing === 'unsure' || sameMarks(finding.own, finding.placed)
         ? nothing
         : // One button for both ways, so that the keyboard stays on it.
           html`<button class="quiet" type="button" @click=${act}>${label}</button>`
