@@ -66,8 +66,6 @@ const LATERAL_UNREAD = { value: meters(0), u: 0.005 };
 const WHEELBASE_UNREAD: Estimate = { value: 0.3, u: 0.1 };
 /** A body mark that no picture from a side shows may lie anywhere across the truck, m. */
 const ACROSS_UNREAD: Estimate = { value: 0, u: 0.1 };
-/** What is seen of a hand-held object lies a little in front of its middle: 10 ± 20 mm while nothing is typed. */
-const OBJECT_DEPTH: Estimate = { value: 0.01, u: 0.01 };
 
 /** The side that a state's pictures are taken from: of the first standing one, else of the first at all. */
 function mainSide(pictures: readonly Picture[]): 'left' | 'right' {
@@ -237,8 +235,7 @@ export function readState(state: BuildState): StateReadings {
 
   /** A depth toward the camera; of an object, unlike a truck, a little one while nothing is typed. */
   function depthOf(given: Given, field: GivenField<'length'>): Estimate | null {
-    const depth = read(given, field, PHOTOGRAPHS_HREF);
-    return isObject && isEmpty(given) && given.plusMinus.trim() === '' ? OBJECT_DEPTH : depth;
+    return read(given, isObject ? labeled(FIELDS.objectDepth, field.label) : field, PHOTOGRAPHS_HREF);
   }
 
   function markPlace(mark: BodyMark): MarkPlace | null {

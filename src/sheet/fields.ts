@@ -171,6 +171,17 @@ export const FIELDS = {
     plusMinusWhenTyped: within(mm(4), 'a ruler held across the body, its middle judged by eye'),
     next: 'Measure from the center plane toward the camera, often 90 mm.',
   },
+  objectDepth: {
+    label: 'Depth',
+    dimension: 'length',
+    limits: { least: m(-1), most: m(1) },
+    believable: [mm(-100), mm(100)],
+    often: null,
+    whenEmpty: because(mm(10), 'what is seen of a hand-held object lies a little in front of its middle'),
+    plusMinus: within(mm(20), 'a usual place, not measured'),
+    plusMinusWhenTyped: within(mm(4), 'a ruler held across the object, its middle judged by eye'),
+    next: 'Measure from the object’s middle toward the camera; behind it is negative.',
+  },
   markAhead: {
     label: 'Body mark, ahead of the rear axle',
     dimension: 'length',

@@ -32,15 +32,14 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
     given: dimensions.rearTireRadius,
     field: FIELDS.rearTireRadius,
   };
-  for (const name of [
-    'unsprungFront',
-    'unsprungRear',
-    'lateral',
-    'hubDepth',
-    'scaleDistance',
-    'scaleDepth',
-  ] as const)
+  for (const name of ['unsprungFront', 'unsprungRear', 'lateral', 'hubDepth', 'scaleDistance'] as const)
     yield { path: [name], given: state[name], field: FIELDS[name] };
+  const isObject = state.body === 'object';
+  yield {
+    path: ['scaleDepth'],
+    given: state.scaleDepth,
+    field: isObject ? labeled(FIELDS.objectDepth, FIELDS.scaleDepth.label) : FIELDS.scaleDepth,
+  };
 
   for (const [index, part] of state.parts.entries()) {
     const name = called(part.name, 'Part', index);
@@ -67,7 +66,7 @@ export function* givensOf(state: BuildState): Generator<PlacedGiven> {
     yield {
       path: [...path, 'depth'],
       given: mark.depth,
-      field: labeled(FIELDS.markDepth, `Mark ${mark.key}, depth`),
+      field: labeled(isObject ? FIELDS.objectDepth : FIELDS.markDepth, `Mark ${mark.key}, depth`),
     };
     yield {
       path: [...path, 'ahead'],
