@@ -174,6 +174,7 @@ function bodyMarksFold(parts: GivensParts): TemplateResult {
             ? 'Sharp corners of the object, far apart, that every picture shows. Depth: from the two points of the scale toward the camera.'
             : 'Sharp corners of the body, far apart, that every picture shows; never the wheels, unless the suspension is locked. Depth: from the truck’s center plane toward the camera.'
         }
+        Best of all are <a href="./sticker-sheet.html">printed stickers</a>.
       </p>
       ${state.body === 'truck' ? placesFold(parts) : nothing}`,
   );
