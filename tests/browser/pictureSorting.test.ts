@@ -474,6 +474,7 @@ describe('views and objects', () => {
     ]);
     expect(await calculator(page).locator('#given-dimensions-wheelbase').count()).toBe(0);
     await calculator(page).locator('#given-scaleDistance').waitFor();
+    expect(await violations(page)).toEqual([]);
   });
 });
 
