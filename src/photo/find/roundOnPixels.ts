@@ -43,16 +43,26 @@ function pixelsNear({ width, height, levels }: Gray, ellipse: Ellipse, reach: nu
   const last = Math.min(height - 1, Math.ceil(y + halfHeight));
   const from = Math.max(0, Math.floor(x - halfWidth));
   const to = Math.min(width - 1, Math.ceil(x + halfWidth));
+  // Row by row only where the border can be: between an ellipse larger and one smaller by `reach`.
   const [, short] = halfAxes(ellipse);
-  const det = a * d - b * b;
-  const near = reach / short;
-  for (let j = first; j <= last; j++)
-    for (let i = from; i <= to; i++) {
-      // Most pixels are far from the border: a cheap test comes first.
-      const rx = i + 0.5 - x;
-      const ry = j + 0.5 - y;
-      const part = Math.sqrt((d * rx - b * ry) ** 2 + (a * ry - b * rx) ** 2) / det;
-      if (part > 1 + near || part < 1 - near) continue;
+  const det = (a * d - b * b) ** 2;
+  const square = (d * d + b * b) / det;
+  const mixed = (-b * (a + d)) / det;
+  const upright = (a * a + b * b) / det;
+  const halfChord = (part: number, row: number): number =>
+    Math.sqrt((mixed * row) ** 2 - square * (upright * row * row - part * part)) / square;
+  for (let j = first; j <= last; j++) {
+    const row = j + 0.5 - y;
+    const middle = x - (mixed * row) / square;
+    const outer = halfChord(1 + reach / short, row);
+    if (Number.isNaN(outer)) continue;
+    const inner = 1 > reach / short ? halfChord(1 - reach / short, row) : NaN;
+    const end = Math.min(to, Math.ceil(middle + outer));
+    for (let i = Math.max(from, Math.floor(middle - outer - 1)); i <= end; i++) {
+      if (Math.abs(i + 0.5 - middle) < inner) {
+        i = Math.floor(middle + inner - 0.5);
+        continue;
+      }
       const lie = lieOf(ellipse, i + 0.5, j + 0.5);
       if (Math.abs(lie.outside) > reach) continue;
       const place = Math.round((lie.turn / (2 * Math.PI)) * pieces.length);
@@ -60,6 +70,7 @@ function pixelsNear({ width, height, levels }: Gray, ellipse: Ellipse, reach: nu
       piece?.outside.push(lie.outside);
       piece?.level.push(levels[j * width + i] ?? 0);
     }
+  }
   return pieces;
 }
 
@@ -141,6 +152,8 @@ export function refinedRound(picture: Gray, start: Ellipse, sign: number): Refin
     step = ellipseStep(ellipse, edges.places, 0.05);
     if (!step) return null;
     ellipse = step.ellipse;
+    // Most candidates are no rounds, and that shows at once.
+    if (edges.places.length < 0.5 * pieces.length) return null;
   }
   if (!step || !edges || !table) return null;
   const weights = step.weights;

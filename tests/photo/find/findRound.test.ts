@@ -59,14 +59,19 @@ describe(`round mark in ${CROPS} rendered crops`, () => {
   });
 
   it(
-    'never takes anything else for a round mark',
+    'never takes anything else for a round mark, or gives a wrong center',
     () => {
       const taken: string[] = [];
       for (let number = FIRST; number < FIRST + CROPS; number++) {
         const known = roundCrop(number, DECOYS[number % DECOYS.length] ?? 'square');
         const found = findRound(known.picture, known.press);
-        if (found.ok) taken.push(`${number} ${known.what}`);
-        else expect(found.message).toMatch(/^Round mark: .+; .+\. .+\.$/);
+        if (found.ok) {
+          // A screw head whose slot hardly shows is a round, with the right center.
+          const { x, y } = found.value.center;
+          const off = Math.hypot(x - known.center.x, y - known.center.y);
+          if (!known.what.startsWith('screw') || off > tolerance('find round: center'))
+            taken.push(`${number} ${known.what}`);
+        } else expect(found.message).toMatch(/^Round mark: .+; .+\. .+\.$/);
       }
       expect(taken).toEqual([]);
     },
