@@ -24,12 +24,14 @@ export function roundCrop(number: number, kind: RoundKind): RoundCrop {
   const side = Math.ceil(2.1 * diameter + 40);
   const center = { x: side / 2 + dice.between(-0.5, 0.5), y: side / 2 + dice.between(-0.5, 0.5) };
   // Coordinates in which the round is a circle of radius 1.
-  const own = (x: number, y: number): readonly [number, number] => {
-    const a = (x - center.x) * Math.cos(turn) + (y - center.y) * Math.sin(turn);
-    const b = (y - center.y) * Math.cos(turn) - (x - center.x) * Math.sin(turn);
-    return [(2 * a) / diameter, (2 * b) / (diameter * ratio)];
-  };
-  const part = (x: number, y: number) => Math.hypot(...own(x, y));
+  const cos = Math.cos(turn);
+  const sin = Math.sin(turn);
+  const ahead = (x: number, y: number): number =>
+    (2 * ((x - center.x) * cos + (y - center.y) * sin)) / diameter;
+  const beside = (x: number, y: number): number =>
+    (2 * ((y - center.y) * cos - (x - center.x) * sin)) / (diameter * ratio);
+  const part = (x: number, y: number) => Math.sqrt(ahead(x, y) ** 2 + beside(x, y) ** 2);
+  const boxed = (x: number, y: number) => Math.max(Math.abs(ahead(x, y)), Math.abs(beside(x, y)));
   const grain = texture(dice, dice.between(0, 4));
   const ground = dice.between(60, 170);
   const picture = canvas(side, side, (x, y) => ground + grain(x, y));
@@ -57,7 +59,7 @@ export function roundCrop(number: number, kind: RoundKind): RoundCrop {
     const margin = dice.between(1.2, 1.32);
     draw(
       picture,
-      (x, y) => Math.max(...own(x, y).map(Math.abs)) < margin,
+      (x, y) => boxed(x, y) < margin,
       () => white,
     );
     draw(
@@ -93,27 +95,27 @@ export function roundCrop(number: number, kind: RoundKind): RoundCrop {
     draw(
       picture,
       (x, y) => {
-        const [a, b] = own(x, y).map(Math.abs);
-        return part(x, y) < 0.85 && ((b ?? 0) < slot || (cross && (a ?? 0) < slot));
+        const [a, b] = [Math.abs(ahead(x, y)), Math.abs(beside(x, y))];
+        return part(x, y) < 0.85 && (b < slot || (cross && a < slot));
       },
       () => black,
     );
   } else if (kind === 'square') {
     draw(
       picture,
-      (x, y) => Math.max(...own(x, y).map(Math.abs)) < 0.9,
+      (x, y) => boxed(x, y) < 0.9,
       () => black,
     );
   } else if (kind === 'corner') {
     draw(
       picture,
-      (x, y) => Math.min(...own(x, y)) > 0,
+      (x, y) => Math.min(ahead(x, y), beside(x, y)) > 0,
       () => black,
     );
   } else if (kind === 'stripe') {
     draw(
       picture,
-      (x, y) => Math.abs(own(x, y)[0] ?? 0) < 0.5,
+      (x, y) => Math.abs(ahead(x, y)) < 0.5,
       () => black,
     );
   }
