@@ -679,7 +679,18 @@ const table = {
   'finder: told blur': {
     value: 2,
     unit: 'px',
-    reason: 'A smear of 10 px is told in whole pixels, from edges that a picture on a bench has; a fifth of it.',
+    reason:
+      'A smear of 10 px is told in whole pixels, from edges that a picture on a bench has; a fifth of it.',
+  },
+  'finder: drawn edge': {
+    value: 0.3,
+    unit: 'px',
+    reason: 'The goal for strings and rounds, which halving the picture must not spoil.',
+  },
+  'finder: drawn width': {
+    value: 1,
+    unit: 'px',
+    reason: 'A width is only told; where eight pixels became one, its edges are an eighth of a pixel each.',
   },
   'photographs: nudged mark': {
     value: 0.11,
