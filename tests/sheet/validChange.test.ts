@@ -24,7 +24,14 @@ function fullSheet(): BenchSheet {
     const hook = state.hooks[0]?.id ?? null;
     state.readings.push(emptyAxleScales(), { ...emptyHangLine(), hook });
     state.changes.push(emptyChange());
-    const mark = { role: 'front hub' as const, x: 1, y: 2, plusMinus: '', counted: true, source: 'hand' as const };
+    const mark = {
+      role: 'front hub' as const,
+      x: 1,
+      y: 2,
+      plusMinus: '',
+      counted: true,
+      source: 'hand' as const,
+    };
     state.pictures.push({ ...emptyPicture('standing', 10, 10), marks: [mark] });
   }
   return sheet;

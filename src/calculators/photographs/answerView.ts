@@ -1,12 +1,5 @@
 import type { DrawnLine, SideAnswer } from '../../figures';
-import {
-  angleIn,
-  COVERAGE,
-  distanceToLine,
-  meters,
-  uprightLine,
-  type PlanePoint,
-} from '../../physics';
+import { angleIn, COVERAGE, distanceToLine, meters, uprightLine, type PlanePoint } from '../../physics';
 import type { BenchAnswer, LineOfHang } from '../../answer/benchAnswer';
 import { project } from '../../photo/camera';
 import { acrossAt } from '../../photo/plumbLines';

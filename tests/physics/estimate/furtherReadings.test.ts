@@ -62,8 +62,16 @@ const pictures: TruckReading = {
   kind: 'picture lines',
   id: 'pictures',
   lines: [
-    { id: 'first', view: 'side', line: { angle: radians(-0.24), through: { x: meters(-0.06), z: meters(0.15) } } },
-    { id: 'second', view: 'side', line: { angle: radians(-1.9), through: { x: meters(0.19), z: meters(0.22) } } },
+    {
+      id: 'first',
+      view: 'side',
+      line: { angle: radians(-0.24), through: { x: meters(-0.06), z: meters(0.15) } },
+    },
+    {
+      id: 'second',
+      view: 'side',
+      line: { angle: radians(-1.9), through: { x: meters(0.19), z: meters(0.22) } },
+    },
   ],
   shared: [{ quantity: 'wheelbase', value: 0.3131 }],
   covariance: [5e-5, 1e-6, 5e-5, 1e-6, 2.5e-7].map((variance, i, all) =>
