@@ -34,6 +34,7 @@ export interface MethodOfHang {
   readonly poseFrom: readonly PoseFrom[];
 }
 
+const METHODS = ['similarity', 'anchored direction', 'pose'] as const satisfies readonly ReadingMethod[];
 /** Body marks of known place with which a camera is solved by themselves. */
 const FEWEST_KNOWN = 4;
 /** What a lens bends, as one over the distortion's standard uncertainty in the fit. */
@@ -71,7 +72,7 @@ function methodOf(around: Around, hang: HangingPicture): MethodOfHang | null {
     'anchored direction': bench && hook?.ruled ? anchored(bench, hook, hang, cg) : null,
     pose: poseFrom.length > 0 ? solved : null,
   };
-  const usable = (Object.keys(expected) as ReadingMethod[]).filter((each) => expected[each] !== null);
+  const usable = METHODS.filter((each) => expected[each] !== null);
   const method = usable.toSorted((p, q) => (expected[p] ?? NaN) - (expected[q] ?? NaN))[0];
   return method ? { pictureId: hang.id, method, expected, poseFrom } : null;
 }
