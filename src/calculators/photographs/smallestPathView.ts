@@ -167,6 +167,21 @@ function openMarks(
     .map(([role, words]) => missing(`${words} in ${lower(pictureName(state, picture))}`, picture, role));
 }
 
+/** Where marks that need one picture only stand: the picture with most of them, else the one given. */
+function begunIn(
+  { pictures }: BuildState,
+  at: Picture | null,
+  roles: readonly (readonly [MarkRole, string])[],
+): Picture | null {
+  const placed = (picture: Picture) => roles.filter(([role]) => isMarked(picture, role)).length;
+  return pictures
+    .filter(({ counted }) => counted)
+    .reduce<Picture | null>(
+      (best, picture) => (placed(picture) > (best ? placed(best) : 0) ? picture : best),
+      at,
+    );
+}
+
 function pointRung(state: BuildState, answer: BenchAnswer): Open {
   const crossing = onPictures(state);
   const hangs = hangsOf(state).filter(({ counted }) => counted);
@@ -213,7 +228,9 @@ const HUBS: readonly (readonly [MarkRole, string])[] = [
 function lengthRung(state: BuildState, answer: BenchAnswer, at: Picture | null): Open {
   const byPoints = state.body === 'object' || state.scaleFrom === 'two points';
   const needs: PathLink[] = [];
-  if (at) needs.push(...openMarks(state, at, byPoints ? POINTS : HUBS));
+  const roles = byPoints ? POINTS : HUBS;
+  const where = begunIn(state, at, roles);
+  if (where) needs.push(...openMarks(state, where, roles));
   if (byPoints && isEmpty(state.scaleDistance)) needs.push(missing('the distance of the two points'));
   if (!byPoints && isEmpty(state.dimensions.wheelbase)) needs.push(missing('the wheelbase'));
   const other: PathLink | null =
@@ -241,7 +258,8 @@ const groundIsKnown = ({ dimensions, pictures }: BuildState): boolean =>
 function groundRung(state: BuildState, answer: BenchAnswer, at: Picture | null): Open {
   const { dimensions } = state;
   const needs: PathLink[] = [];
-  if (at) needs.push(...openMarks(state, at, HUBS));
+  const where = begunIn(state, at, HUBS);
+  if (where) needs.push(...openMarks(state, where, HUBS));
   if (isEmpty(dimensions.wheelbase)) needs.push(missing('the wheelbase'));
   const radius = (path: string, what: string): PathLink => ({
     what,
@@ -289,12 +307,13 @@ const ENDS: readonly (readonly [MarkRole, string])[] = [
 ];
 
 function baseRung(state: BuildState, answer: BenchAnswer, at: Picture | null): Open {
+  const where = begunIn(state, at, ENDS);
   return {
     key: 'base',
     title: 'The base',
     buys: 'tip angles over either end of it',
     done: (answer.baseTips?.length ?? 0) > 0,
-    needs: at ? openMarks(state, at, ENDS) : [],
+    needs: where ? openMarks(state, where, ENDS) : [],
     or: null,
   };
 }

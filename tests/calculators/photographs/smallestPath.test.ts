@@ -75,6 +75,15 @@ describe('a truck', () => {
     rearTireRadius: BRAMBLE.rearRadius,
   });
 
+  test('is asked for hubs in the picture where they were begun, whichever is in hand', () => {
+    const half = structuredClone(hubs);
+    const [first, second] = half.pictures;
+    if (!first || !second) throw new Error('two pictures');
+    first.marks = first.marks.filter(({ role }) => role !== 'front hub');
+    const length = pathOf(half, benchAnswer(half), second)[1];
+    expect(length?.needs.map(({ what }) => what)).toEqual(['the front hub in hang 1', 'the wheelbase']);
+  });
+
   test('climbs rung by rung, and never needs a standing picture', () => {
     expect(stages(bare)).toEqual(['done', 'next', 'later', 'later']);
     expect(needs(bare, 1)).toEqual(['the rear hub in hang 1', 'the front hub in hang 1', 'the wheelbase']);
