@@ -48,6 +48,8 @@ const FROM: Readonly<Record<PoseFrom, string>> = {
   'focal length': 'the focal length',
   'typed distance': 'the camera’s distance',
 };
+/** What an object has in place of hubs. */
+const SCALE_POINTS = 'the two points of known distance';
 
 const mm = (u: number): string => `±\u00a0${(COVERAGE * u * 1000).toFixed(1)}\u00a0mm`;
 const list = (words: readonly string[]): string =>
@@ -63,7 +65,10 @@ function inWords(
     const u = expected[each];
     return each === method || u === null ? [] : [`${WORDS[each]} ${mm(u)}`];
   });
-  const from = method === 'pose' ? `, from ${list(poseFrom.map((each) => FROM[each]))}` : '';
+  const from =
+    method === 'pose'
+      ? `, from ${list(poseFrom.map((each) => (each === 'hubs' && body === 'object' ? SCALE_POINTS : FROM[each])))}`
+      : '';
   const surest = others.length > 0 ? `, the surest way here; ${others.join(' and ')} would be expected` : '';
   const roundness = pictures.find((check) => check.pictureId === pictureId)?.roundness ?? 1;
   const inLine =

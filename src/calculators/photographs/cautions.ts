@@ -1,8 +1,9 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
+import type { BuildState } from '../../sheet/schema';
 import { chevronDownIcon } from '../shared/icons';
 
 /** Hazards of the hanging step: one hazard, one instruction, one reason. */
-const CAUTIONS: readonly string[] = [
+const OF_A_TRUCK: readonly string[] = [
   'Motor unplugged, transmitter off: a wheel that starts can bite.',
   'Pack strapped in or taken out: a pack that falls can short.',
   'Hook and string rated well above the truck’s mass: knots and eyelets fail first.',
@@ -11,8 +12,18 @@ const CAUTIONS: readonly string[] = [
   'Models only. Never hang, lift or tilt a full-size vehicle at home. Local rules and qualified people come first.',
 ];
 
-/** The cautions, open until the reader has hung the truck twice. */
-export function hangingCautions(open: boolean): TemplateResult {
+/** As many, of what is no truck. */
+const OF_AN_OBJECT: readonly string[] = [
+  'Nothing with a blade or a point: it swings, and it may slip.',
+  'Battery out, plug pulled: a tool that starts can bite.',
+  'Hook and string rated well above its mass: knots and loops slip first.',
+  'Hang it low, over foam: a fall of a hand’s width does no harm.',
+  'Hands, feet and faces out from beneath it, also while it swings.',
+  'Only what one hand lifts with ease. Local rules and qualified people come first.',
+];
+
+/** The cautions, open until the reader has hung it twice. */
+export function hangingCautions(body: BuildState['body'], open: boolean): TemplateResult {
   return html`<details class="caution" ?open=${open}>
     <summary>
       <span
@@ -21,7 +32,7 @@ export function hangingCautions(open: boolean): TemplateResult {
       ${chevronDownIcon}
     </summary>
     <ul>
-      ${CAUTIONS.map((caution) => html`<li>${caution}</li>`)}
+      ${(body === 'object' ? OF_AN_OBJECT : OF_A_TRUCK).map((caution) => html`<li>${caution}</li>`)}
     </ul>
   </details>`;
 }

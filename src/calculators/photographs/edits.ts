@@ -209,8 +209,22 @@ export const placeMarks = (
   return (draft) => recipes.forEach((recipe) => recipe(draft));
 };
 
-/** What is measured: a truck on its wheels, or any object, with axes of its own. */
-export const chooseBody = (body: BuildState['body']): SheetRecipe =>
-  inState((state) => {
+const UNNAMED: Readonly<Record<BuildState['body'], { readonly sheet: string; readonly state: string }>> = {
+  truck: { sheet: 'My truck', state: 'As driven' },
+  object: { sheet: 'My object', state: 'As it hangs' },
+};
+
+/**
+ * What is measured: a truck on its wheels, or any object, with axes of its own. A sheet of one state that still has
+ * its first names gets those of the other body; names of the reader's own stay.
+ */
+export const chooseBody =
+  (body: BuildState['body']): SheetRecipe =>
+  (draft) => {
+    const state = openStateOf(draft);
+    if (!state) return;
+    const [from, to] = [UNNAMED[state.body], UNNAMED[body]];
     state.body = body;
-  });
+    if (state.name === from.state) state.name = to.state;
+    if (draft.states.length === 1 && draft.name === from.sheet) draft.name = to.sheet;
+  };

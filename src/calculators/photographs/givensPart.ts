@@ -70,7 +70,7 @@ function scaleFold(parts: GivensParts, open: boolean): TemplateResult {
       ${givenRow(state, 'scaleDepth', { label: 'Their depth' })}
       <p class="note">
         Two points you can mark and measure between, far apart. The first is the origin, the first axis runs
-        toward the second.
+        toward the second. Depth: from the object’s middle toward the camera.
       </p>`,
   );
 }
@@ -171,7 +171,7 @@ function bodyMarksFold(parts: GivensParts): TemplateResult {
       <p class="note">
         ${
           state.body === 'object'
-            ? 'Sharp corners of the object, far apart, that every picture shows. Depth: from the two points of the scale toward the camera.'
+            ? 'Sharp corners of the object, far apart, that every picture shows. Depth: from the object’s middle, where the string hangs, toward the camera.'
             : 'Sharp corners of the body, far apart, that every picture shows; never the wheels, unless the suspension is locked. Depth: from the truck’s center plane toward the camera.'
         }
         Best of all are <a href="./sticker-sheet.html">printed stickers</a>.

@@ -10,7 +10,7 @@ export const KEYS: readonly { readonly id: string; readonly keys: string; readon
   { id: 'plain', keys: 'arrow', does: 'move the mark 1 px; with no mark in hand, the picture' },
   { id: 'coarse', keys: 'Shift + arrow', does: 'move the mark 10 px' },
   { id: 'far', keys: 'Ctrl or ⌘ + Shift + arrow', does: 'move the mark 100 px' },
-  { id: 'place', keys: 'Enter', does: 'place the next point at the middle' },
+  { id: 'place', keys: 'Enter', does: 'place the next point at the middle; with a mark in hand, Esc first' },
   { id: 'accept', keys: 'Enter on a dashed mark', does: 'accept it as offered' },
   { id: 'find', keys: 'F', does: 'find the string, or the round under the mark' },
   { id: 'zoom', keys: '+ and −', does: 'larger, smaller' },

@@ -1,7 +1,7 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Missing } from '../../photo/readState';
-import type { BuildState, Picture } from '../../sheet/schema';
+import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { missingWords } from './answerPart';
 import { hangsOf } from '../../sheet/hangs';
 import { swapMarks } from './edits';
@@ -33,7 +33,7 @@ export function nextStep(parts: NextStepParts): TemplateResult {
   if (armed)
     return html`<p class="next-step" data-next=${armed.role}>
       <strong>Next: ${armed.name}.</strong> ${armed.where}
-      ${armed.need === 'helps' ? html`<span class="quiet-text">Not needed, but it lowers the ±.</span>` : nothing}
+      ${armed.need === 'helps' ? html`<span class="quiet-text">${helps(armed.role)}</span>` : nothing}
       ${onward}
     </p>`;
   if (steps.length === 0)
@@ -45,6 +45,11 @@ export function nextStep(parts: NextStepParts): TemplateResult {
     <strong>Still needed:</strong> ${steps.map(({ what }) => what).join(', ')}.
   </p>`;
 }
+
+const helps = (role: MarkRole): string =>
+  role.startsWith('base ')
+    ? 'Not needed for the place; both ends give the tip angles.'
+    : 'Not needed, but it lowers the ±.';
 
 /** Left and right tire marked the other way round than the view has them. */
 function swapped({ id, view }: Picture): TemplateResult {

@@ -99,6 +99,12 @@ import { uncertaintyPart } from './uncertaintyPart';
 import { lower } from './words';
 import { workingPart } from './workingPart';
 
+/** "2 files could not be read: …"; empty where all were. */
+const unreadFiles = (count: number): string =>
+  count === 0
+    ? ''
+    : `${count === 1 ? 'One file' : `${count} files`} could not be read: why stands below the pictures.`;
+
 /** Arrow keys in a row are one step of undo as long as they follow each other within this time, ms. */
 const NUDGE_PAUSE = 900;
 /** A place is told to screen readers once it has stayed for this long, ms. */
@@ -137,7 +143,7 @@ export class Photographs extends LitElement {
   }));
   private readonly shelf = new PictureShelf(this);
   private readonly nearness = new Nearness(this);
-  private readonly intake = new PictureIntake(this, (ids) => this.#taken(ids));
+  private readonly intake = new PictureIntake(this, (ids, problems) => this.#taken(ids, problems));
   // Worked before any element draws, so that the fit starts from the last answer for all of them.
   private readonly drag = new MarkDrag(this, () => void this.#answer(openState.peek()));
   private readonly blurWatch = new BlurWatch(this);
@@ -281,8 +287,8 @@ export class Photographs extends LitElement {
             @strip=${this.#onStrip}
           ></plumb-film-strip>`,
       )}
-      ${this.intake.render()} ${picture && timeToHang(state) ? hangingCautions(true) : nothing}
-      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(state.body, () => void openDemo())}
+      ${this.intake.render()} ${picture && timeToHang(state) ? hangingCautions(state.body, true) : nothing}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(state.body, false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(state.body, () => void openDemo())}
     </section>`;
   }
 
@@ -383,8 +389,8 @@ export class Photographs extends LitElement {
   }
 
   #offeredMarks(state: BuildState, picture: Picture, slots: readonly RoleSlot[]): readonly SurfaceMark[] {
-    if (projected()) return [];
-    return (this.#offers.of(state, picture)?.marks ?? []).map(({ role, place }) => {
+    const offer = projected() ? null : this.#offers.of(state, picture);
+    return (offer?.marks ?? []).map(({ role, place }) => {
       const slot = slots.find((candidate) => candidate.role === role);
       return {
         role,
@@ -395,6 +401,7 @@ export class Photographs extends LitElement {
         lookAgain: false,
         body: role.startsWith('mark '),
         offered: true,
+        yields: offer?.by === 'layout',
       };
     });
   }
@@ -567,7 +574,7 @@ export class Photographs extends LitElement {
       this.#choosePicture(picture);
       if (role !== undefined) {
         this.chosen = role;
-        void this.updateComplete.then(() => this.surface?.focusMark(null));
+        this.#showSurface(null);
       } else this.#openFold(`hang ${picture}`, /place/.test(what) ? 'plumb-given' : 'select');
       this.#tell(`Still needed: ${what}.`);
       return;
@@ -596,8 +603,7 @@ export class Photographs extends LitElement {
     this.#choosePicture(picture);
     const worst = this.#lastAnswer?.pictures.find(({ pictureId }) => pictureId === picture)?.worst;
     if (code === 'worst mark' && worst) this.selected = `mark ${worst}`;
-    void this.updateComplete.then(() => this.surface?.focusMark(this.selected));
-    this.surface?.scrollIntoView({ block: 'center' });
+    this.#showSurface(this.selected);
   };
 
   /** The picture on which the whole answer is drawn when it is saved: the standing one, else the one in hand. */
@@ -694,12 +700,12 @@ export class Photographs extends LitElement {
   readonly #choosePoint = (slot: RoleSlot): void => {
     if (slot.placed) {
       this.selected = slot.role;
-      void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
+      this.#showSurface(slot.role);
     } else {
       this.chosen = slot.role;
       this.selected = null;
       this.#tell(`${slot.name} in hand. ${slot.where}`);
-      void this.updateComplete.then(() => this.surface?.focusMark(null));
+      this.#showSurface(null);
     }
   };
 
@@ -738,16 +744,19 @@ export class Photographs extends LitElement {
     event.preventDefault();
   };
 
-  #taken(ids: readonly string[]): void {
+  #taken(ids: readonly string[], problems: readonly string[]): void {
     const [first] = ids;
-    if (first === undefined) return;
+    const failed = unreadFiles(problems.length);
+    if (first === undefined) {
+      if (failed !== '') this.#tell(failed);
+      return;
+    }
     this.#choosePicture(first);
     const { state } = this.sheet.value;
     const toSort = state.pictures.find(({ id, kind }) => id === first && kind === 'unsorted');
     const added = ids.length === 1 ? 'Picture added.' : `${ids.length} pictures added.`;
-    this.#tell(
-      toSort ? `${added} Say of each whether it shows the ${state.body} standing or hanging.` : added,
-    );
+    const next = toSort ? `Say of each whether it shows the ${state.body} standing or hanging.` : '';
+    this.#tell([added, failed, next].filter((words) => words !== '').join(' '));
     if (toSort) void this.updateComplete.then(() => this.strip?.focusPicture(first));
   }
 
@@ -779,12 +788,18 @@ export class Photographs extends LitElement {
     this.#choosePicture(picture.id);
     this.chosen = next?.role ?? null;
     if (next) this.#tell(`${next.name} in hand. ${next.where}`);
+    if (picture.kind === 'unsorted')
+      void this.updateComplete.then(() => this.strip?.focusPicture(picture.id));
+    else this.#showSurface(null);
+  };
+
+  /** Gives the keyboard to a mark, or to the picture, and scrolls the page to it: on a phone it may be out of sight. */
+  #showSurface(role: string | null): void {
     void this.updateComplete.then(async () => {
-      if (picture.kind === 'unsorted') return this.strip?.focusPicture(picture.id);
-      await this.surface?.focusMark(null);
+      await this.surface?.focusMark(role);
       this.surface?.scrollIntoView({ block: 'nearest' });
     });
-  };
+  }
 
   readonly #choosePicture = (id: string): void => {
     this.drag.cancel();

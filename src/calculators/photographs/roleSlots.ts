@@ -11,7 +11,7 @@ export interface RoleSlot {
   readonly name: string;
   /** Where exactly, for the one in hand. */
   readonly where: string;
-  /** 'needed': no line without it. 'helps': it lowers the ± or checks another mark. */
+  /** 'needed': no line without it. 'helps': it lowers the ±, checks another mark, or gives the tip angles. */
   readonly need: 'needed' | 'helps';
   readonly placed: boolean;
 }

@@ -67,7 +67,12 @@ const OWN_WORDS: Partial<typeof WORDS> = {
     'Marks on the object',
     'Add marks, far apart, or set each again in the loupe at the same sharp corner.',
   ],
-  depths: ['Depths', 'Measure how far the marks stand in front of the two points of the scale.'],
+  depths: ['Depths', 'Measure how far marks and scale points stand in front of the object’s middle.'],
+  'hook place': ['Where it is tied', 'Tie the string midway between its near and its far side.'],
+  'lateral place': [
+    'How deep the center lies',
+    'Photograph the side behind which it is as nearly alike, near and far, as it can be.',
+  ],
   'camera distance': [
     'Camera distance',
     'Measure from the phone to the object, or stand farther back and zoom.',

@@ -341,6 +341,17 @@ describe('any object', () => {
     expect(asked(state, 'h2')).toContain('scale 1 helps');
   });
 
+  test('is not called a truck, unless the reader called it so', () => {
+    const called = (name: string, ...recipes: readonly SheetRecipe[]) => {
+      const sheet = emptySheet(name);
+      for (const recipe of recipes) recipe(sheet);
+      return [sheet.name, stateOf(sheet).name];
+    };
+    expect(called('My truck', object)).toEqual(['My object', 'As it hangs']);
+    expect(called('My truck', object, chooseBody('truck'))).toEqual(['My truck', 'As driven']);
+    expect(called('Claw hammer', object)).toEqual(['Claw hammer', 'As it hangs']);
+  });
+
   test('a hang without a known hook is complete by its string', () => {
     const places = ['string upper', 'string lower', 'mark A', 'mark B', 'mark C'].map((role, index) =>
       placeMark('h1', role, { x: 100 * index, y: 50 }),

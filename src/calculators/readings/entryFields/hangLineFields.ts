@@ -17,7 +17,7 @@ export function hangLineFields(parts: ReadingsParts, hang: HangLine): TemplateRe
     edit(label, inReading('hang line', id, recipe));
   };
   return html`
-    ${hangingCautions(fresh.has(id))} ${hookFields(parts, hang)}
+    ${hangingCautions(state.body, fresh.has(id))} ${hookFields(parts, hang)}
     ${choice(
       'Looked at',
       `view-${id}`,
