@@ -225,7 +225,7 @@ describe('a round', () => {
       tolerance('finder: rendered round'),
     );
     expect(await finding(page, 'mark A').innerText()).toMatch(
-      /Snapped to the round, [45]\.\d\spx from your press/,
+      /Snapped to the round, [45]\.\d\spx from your mark/,
     );
     const plusMinus = calculator(page).getByRole('textbox', { name: /^Mark A.*plus or minus/ });
     expect(Number(await plusMinus.inputValue())).toBeGreaterThan(0);

@@ -40,6 +40,8 @@ export interface SurfaceMark {
   readonly body: boolean;
   /** true: a place that another picture suggests. It is no mark until the reader accepts or moves it. */
   readonly offered?: boolean;
+  /** true: it may lie anywhere, so that a press or a slide that begins on it means the point in hand. */
+  readonly yields?: boolean;
 }
 
 /**
@@ -467,6 +469,7 @@ export class MarkingSurface extends LitElement {
     let nearest: SurfaceMark | null = null;
     let shortest: number = reach;
     for (const mark of this.marks) {
+      if (mark.yields && this.armed !== null) continue;
       const at = toScreen(view, mark);
       const distance = Math.hypot(at.x - place.x, at.y - place.y);
       if (distance > shortest) continue;

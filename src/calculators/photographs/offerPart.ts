@@ -29,7 +29,8 @@ export function offerPart({ state, offer, nameOf, inHand, accept, decline }: Off
         by === 'similarity'
           ? html`${capital(source)}, laid over the points you marked here. Not measured, and not counted until
             you accept: look at each, and drag what sits beside its corner.`
-          : html`As they lie in ${source}. Drag two of them onto their corners, far apart: the others follow.`
+          : html`As they lie in ${source}. Mark two of them at their corners here, far apart: the others
+            follow.`
       }
     </p>
     <div class="button-row">

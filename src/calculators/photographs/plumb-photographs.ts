@@ -700,7 +700,7 @@ export class Photographs extends LitElement {
   readonly #choosePoint = (slot: RoleSlot): void => {
     if (slot.placed) {
       this.selected = slot.role;
-      this.#showSurface(slot.role);
+      void this.updateComplete.then(() => this.surface?.focusMark(slot.role));
     } else {
       this.chosen = slot.role;
       this.selected = null;

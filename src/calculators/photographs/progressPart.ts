@@ -159,6 +159,9 @@ export const progressStyles = css`
   .sections :is(button, input, select, summary, a) {
     scroll-margin-block-start: 2.5rem;
   }
+  .sections plumb-marking-surface {
+    scroll-margin-block-start: 2rem;
+  }
   @media (max-width: 40rem) {
     .progress button {
       padding-inline: 0.6rem;

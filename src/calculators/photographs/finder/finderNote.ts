@@ -24,7 +24,10 @@ export function finderNote(parts: FinderNoteParts): TemplateResult | typeof noth
   const { finder, picture, selected } = parts;
   const findings = finder.of(picture);
   const inHand = selected === null ? null : findingOf(selected);
-  const shown = findings.filter(({ of }) => of === 'string' || of === inHand);
+  // The mark in hand comes first: below what is said of the string it would lie out of sight on a phone.
+  const shown = findings
+    .filter(({ of }) => of === 'string' || of === inHand)
+    .toSorted((a, b) => Number(b.of === inHand) - Number(a.of === inHand));
   const looked = [
     ...(picture.kind === 'hanging' && marksOf(picture, 'string') ? (['string'] as const) : []),
     ...(inHand !== null && inHand !== 'string' ? [inHand] : []),

@@ -36,8 +36,16 @@ export function findingWords(finding: Finding, standing: Standing, pixelsPerMm: 
     : roundWords(finding.shape.round.diameter, far[0] ?? 0, standing, plusMinus, pixelsPerMm);
 }
 
-/** "String: needs clear ground; …" as a sentence that goes on from the bold words: "It needs clear ground; …" */
-const asSentence = (message: string): string => message.replace(/^(?:String|Round mark|Picture): /u, 'It ');
+/**
+ * "String: needs clear ground; … Mark it by hand, or …" as a sentence that goes on from the bold words: "It needs
+ * clear ground; … Better …" The marks are there already, by hand.
+ */
+const asSentence = (message: string): string =>
+  message
+    .replace(/^(?:String|Round mark|Picture): /u, 'It ')
+    .replace(/ (?:Mark|Place) it by hand(?:\.$|, or (\w))/u, (_, first?: string) =>
+      first === undefined ? '' : ` Better ${first}`,
+    );
 
 const largestPlusMinus = ({ placed }: Finding): string =>
   fixed(Math.max(...placed.map(({ plusMinus }) => Number(plusMinus))), 1);
@@ -77,7 +85,7 @@ function roundWords(
   if (standing === 'taken')
     return {
       lead: 'Snapped to the round,',
-      rest: `${distance(far, pixelsPerMm)} from your press. It is ${pixels(diameter)} wide; ${plusMinus}.`,
+      rest: `${distance(far, pixelsPerMm)} from your mark. It is ${pixels(diameter)} wide; ${plusMinus}.`,
     };
   return {
     lead: 'A round lies here,',
