@@ -55,4 +55,30 @@ describe('pictures on their way in', () => {
       'this is, despite its name, a PDF document. Choose the picture it was made from.',
     );
   });
+
+  test('and those given while others are being read come after them', async () => {
+    const page = await site.open('resultant-lines.html#e3');
+    const calculator = page.locator('plumb-photographs');
+    const frames = calculator.locator('plumb-film-strip .frame');
+    const before = await frames.count();
+    await calculator
+      .locator('plumb-film-strip input[type="file"]')
+      .first()
+      .setInputFiles([file('wall50.jpg'), file('plain.pdf', 'side.jpg')]);
+    await calculator.locator('.reading').waitFor();
+    await page.evaluate((content) => {
+      const bytes = Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
+      const clipboardData = new DataTransfer();
+      clipboardData.items.add(new File([bytes], 'image.png', { type: 'image/png' }));
+      document.body.dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData, bubbles: true, composed: true, cancelable: true }),
+      );
+    }, file('plain.png').buffer.toString('base64'));
+    await expect.poll(() => frames.count()).toBe(before + 2);
+    await calculator.locator('.reading').waitFor({ state: 'detached' });
+    // What could not be read of the first still stands there after the second.
+    expect(await calculator.locator('.intake plumb-bracket').getAttribute('title-text')).toContain(
+      'side.jpg',
+    );
+  });
 });

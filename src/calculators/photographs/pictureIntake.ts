@@ -34,17 +34,20 @@ const fileSize = ({ size }: File): string =>
 
 /**
  * New pictures on their way into the sheet, from picker, camera, drop or paste: reads them, shows how far each
- * is, can be stopped, and says of each file that could not be read what is wrong with it. `added` is called with the new pictures' ids.
+ * is, can be stopped, and says of each file that could not be read what is wrong with it. `taken` is called with the
+ * new pictures' ids and with what could not be read.
  */
 export class PictureIntake implements ReactiveController {
   #reading: Reading | null = null;
   #problems: readonly string[] = [];
   #dropping = false;
+  /** Given while others are being read: next. */
+  #waiting: readonly File[] = [];
   #stop: AbortController | null = null;
 
   constructor(
     private readonly host: ReactiveControllerHost & HTMLElement,
-    private readonly added: (ids: readonly string[]) => void,
+    private readonly taken: (ids: readonly string[], problems: readonly string[]) => void,
   ) {
     host.addController(this);
   }
@@ -68,20 +71,33 @@ export class PictureIntake implements ReactiveController {
     return this.#dropping;
   }
 
-  /** Reads files and adds them to the open state; does nothing while others are being read. */
+  /** Reads files and adds them to the open state; while others are being read, after them. */
   async take(files: readonly File[]): Promise<void> {
-    if (this.#reading || files.length === 0) return;
+    if (files.length === 0) return;
+    if (this.#reading) {
+      this.#waiting = [...this.#waiting, ...files];
+      return;
+    }
+    this.#problems = [];
+    await this.#read(files);
+  }
+
+  async #read(files: readonly File[]): Promise<void> {
+    const earlier = this.#problems;
     const stop = new AbortController();
     this.#stop = stop;
-    this.#show({ files, index: 0, stage: 'reading' }, []);
+    this.#show({ files, index: 0, stage: 'reading' }, earlier);
     // Loaded when first needed: most visits only look at pictures that are there.
     const { importPictures } = await import('./importPictures');
     const { added, problems } = await importPictures(files, stop.signal, (index, stage) =>
-      this.#show({ files, index, stage }, []),
+      this.#show({ files, index, stage }, earlier),
     );
     this.#stop = null;
-    this.#show(null, problems);
-    if (added.length > 0) this.added(added);
+    const next = stop.signal.aborted ? [] : this.#waiting;
+    this.#waiting = [];
+    this.#show(null, [...earlier, ...problems]);
+    this.taken(added, problems);
+    if (next.length > 0) await this.#read(next);
   }
 
   /** How far the reading is, and what could not be read; nothing where neither is. */
