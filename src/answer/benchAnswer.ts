@@ -133,7 +133,7 @@ export interface Computed {
 function compute(state: BuildState, { from, quick = false }: AnswerOptions): BenchAnswer {
   const readings = readState(state);
   const [pictureFault] = readings.faults;
-  const pictures: PicturesRead = readPictures(state, readings, from?.adjusted ?? null);
+  const pictures: PicturesRead = readPictures(state, readings, from?.adjusted ?? null, quick);
   const read = readBench(state, pictures.reading);
   const parts: Computed = { state, readings, pictures, read };
   const fault = pictureFault?.message ?? read.faults[0];

@@ -9,7 +9,7 @@ import type { Registration } from '../photo/fit/registration';
 import { plumbLines } from '../photo/plumbLines';
 import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import type { StateReadings } from '../photo/readState';
-import { wrongMark } from '../photo/wrongMark';
+import { bases, wrongMark } from '../photo/wrongMark';
 import type { WrongMark } from '../photo/wrongMark';
 import { refusal } from '../physics';
 
@@ -46,29 +46,22 @@ const ASTRAY = 100;
 const astray = ({ adjustment: { chiSquared, degreesOfFreedom } }: PictureAdjustment): boolean =>
   chiSquared > ASTRAY * Math.max(1, degreesOfFreedom);
 
-/** Fits the pictures of a state; starts from an earlier fit where that is near. */
+/** Fits the pictures of a state; starts from an earlier fit where that is near, and hurried looks no further. */
 export function readPictures(
   state: BuildState,
   readings: StateReadings,
   from: PictureAdjustment | null,
+  hurried = false,
 ): PicturesRead {
   const { truck, standings, hangs } = readings;
   if (!truck || hangs.length === 0) return NOTHING;
-  const near = from ? adjustPictures(truck, standings, hangs, { start: from.start }) : null;
-  // What an earlier answer leads into need not be where the readings lead by themselves.
-  const fitted = near?.ok ? near : adjustPictures(truck, standings, hangs);
+  const fitted = adjustPictures(truck, standings, hangs, from ? { start: from.start, hurried } : {});
+  // What is still missing says it better.
+  if (!fitted.ok && fitted.reason === 'no axes' && readings.missing.length > 0) return NOTHING;
   if (!fitted.ok || astray(fitted.value)) {
-    const [wrong] = standings.flatMap(
-      (standing) =>
-        wrongMark(
-          standing,
-          hangs.filter(({ view }) => view === standing.view),
-        ) ?? [],
-    );
+    const [wrong] = bases(standings, hangs).flatMap(([base, others]) => wrongMark(base, others) ?? []);
     if (wrong) return { ...NOTHING, refused: refusal('wrong mark', wrongInWords(state, wrong)) };
-    // What is still missing says it better.
-    const begun = !fitted.ok && fitted.reason === 'no axes' && readings.missing.length > 0;
-    if (!fitted.ok) return begun ? NOTHING : { ...NOTHING, refused: fitted };
+    if (!fitted.ok) return { ...NOTHING, refused: fitted };
   }
   const adjusted = fitted.value;
   const checks = [...adjusted.registrations].map(([pictureId, registration]) => ({
@@ -93,9 +86,12 @@ function hooksOfHangLines({ readings }: BuildState): ReadonlySet<string> {
 function wrongInWords(state: BuildState, { picture, key, off }: WrongMark): string {
   const shown = state.pictures.find(({ id }) => id === picture);
   const number = hangNumber(state, picture);
+  const others = state.pictures.some(({ kind, counted }) => kind === 'standing' && counted)
+    ? 'the standing picture'
+    : 'the other pictures';
   const name = called(shown?.name ?? '', number === 0 ? 'Standing picture' : 'Hang', Math.max(0, number - 1));
   return key === null
-    ? `${name}: needs its body marks on the same landmarks as the standing picture; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
+    ? `${name}: needs its body marks on the same landmarks as ${others}; they miss by about ${off.toFixed(0)} px. Look at each in the loupe.`
     : `${name}: needs mark ${key} on the same landmark as in the other pictures; it lies about ${off.toFixed(0)} px off. Look at it in the loupe.`;
 }
 

@@ -27,6 +27,9 @@ const TIRES: Readonly<Record<'rear' | 'front' | 'top', readonly TirePoint[]>> = 
 /** Tires that a picture needs to show where the truck's axes lie: two feet, or enough treads for length and width. */
 const FEWEST_TIRES = { rear: 2, front: 2, top: 3 } as const;
 
+const marksInWords = (keys: readonly string[]): string =>
+  keys.length === 1 ? `mark ${keys[0]}` : `marks ${keys.join(' and ')}`;
+
 /** A distance that only starts the fit, where the focal length tells it, m. */
 const UNTOLD_DISTANCE_U = 10;
 
@@ -55,7 +58,8 @@ export class PictureReader {
     const givens = this.givens(picture, name);
     const point = (role: MarkRole) => this.point(picture, role);
     let complete = givens !== null;
-    const ground = (['ground rear', 'ground front'] as const).map(point);
+    // An object keeps no ground from when its pictures were a truck's.
+    const ground = isObject ? [] : (['ground rear', 'ground front'] as const).map(point);
     if (isSide(picture.view) && !isObject) {
       for (const role of ['rear hub', 'front hub'] as const)
         if (!point(role)) {
@@ -70,7 +74,8 @@ export class PictureReader {
     this.needScale(picture, name);
     const bodyMarks = this.bodyMarks(picture);
     const spare = this.state.bodyMarks.filter(({ key }) => !bodyMarks.has(key));
-    for (const { key } of spare.slice(0, Math.max(0, 2 - bodyMarks.size)))
+    // From an end or the top a truck shows other landmarks; that its own hangs share them is asked for there.
+    for (const { key } of isSide(picture.view) ? spare.slice(0, Math.max(0, 2 - bodyMarks.size)) : [])
       need(`mark ${key} in ${name}`, picture, `mark ${key}`);
     const hooks = new Map<string, MarkedPoint>();
     for (const hook of this.state.hooks) {
@@ -100,14 +105,12 @@ export class PictureReader {
         isEmpty(ahead) || isEmpty(height) ? [] : [key],
       ),
     );
-    const shared = [...bodyMarks.keys()].filter(
-      (key) => measured.has(key) || others.some((other) => counted(other, `mark ${key}`)),
-    );
+    const known = (key: string) =>
+      measured.has(key) || others.some((other) => counted(other, `mark ${key}`) !== undefined);
+    const shared = [...bodyMarks.keys()].filter(known);
     const own = givens?.frontHub && givens.rearHub && (picture.suspension === 'locked' || isObject);
-    if (!own && shared.length < 2 && others.length > 0) {
-      const spare = this.state.bodyMarks.filter(({ key }) => !bodyMarks.has(key)).slice(0, 2 - shared.length);
-      for (const { key } of spare) need(`mark ${key} in ${name}`, picture, `mark ${key}`);
-    }
+    if (!own && shared.length < 2 && others.length > 0)
+      this.needShared(picture, name, { open: 2 - shared.length, known, others });
     const hook = this.state.hooks.find(({ id }) => id === picture.hook);
     const place = hook && hooks.find(({ id }) => id === hook.id);
     const free = picture.suspension === 'free' && !isObject;
@@ -132,6 +135,43 @@ export class PictureReader {
       twist: this.twist(picture, name),
       ...(hookMark ? { hookMark } : {}),
     };
+  }
+
+  /** What would tie a hang to the other pictures: as many body marks in common as are still `open`. */
+  private needShared(
+    picture: Picture,
+    name: string,
+    {
+      open,
+      known,
+      others,
+    }: {
+      readonly open: number;
+      readonly known: (key: string) => boolean;
+      readonly others: readonly Picture[];
+    },
+  ): void {
+    const { need } = this.around;
+    const keys = this.state.bodyMarks.map(({ key }) => key);
+    const marked = (key: string) => counted(picture, `mark ${key}`) !== undefined;
+    const alone = keys.filter((key) => marked(key) && !known(key)).slice(0, open);
+    const { view } = picture;
+    // An end or the top shows landmarks of its own, which pictures from a side do not.
+    if (!isSide(view) && alone.length === open) {
+      const standing = others.find((other) => other.kind === 'standing' && other.view === view);
+      if (standing)
+        for (const key of alone)
+          need(`mark ${key} in ${standing.name || 'the standing picture'}`, standing, `mark ${key}`);
+      else
+        need(
+          `a picture from the ${view} of the truck standing, with ${marksInWords(alone)}, or where ${alone.length > 1 ? 'they lie' : 'it lies'} by ruler`,
+        );
+      return;
+    }
+    const unmarked = keys.filter((key) => !marked(key));
+    const first = unmarked.filter(known);
+    for (const key of [...first, ...unmarked.filter((each) => !first.includes(each))].slice(0, open))
+      need(`mark ${key} in ${name}`, picture, `mark ${key}`);
   }
 
   private hungBy(hook: string, standing: Picture): boolean {
@@ -221,7 +261,9 @@ export class PictureReader {
     const { twoPoints, isObject, need } = this.around;
     if (!twoPoints || isObject) return;
     const has = (role: MarkRole) =>
-      this.state.pictures.some((other) => other.counted && counted(other, role) !== undefined);
+      this.state.pictures.some(
+        (other) => other.counted && other.kind !== 'unsorted' && counted(other, role) !== undefined,
+      );
     if (!has('scale 1')) need(`the first point of known distance in ${name}`, picture, 'scale 1');
     if (!has('scale 2')) need(`the second point of known distance in ${name}`, picture, 'scale 2');
   }

@@ -95,15 +95,20 @@ export function readState(state: BuildState): StateReadings {
   const { dimensions } = state;
   const isObject = state.body === 'object';
   const wheelbase = isObject ? null : read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
-  const frontTireRadius = read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF);
-  const rearTireRadius = read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF);
+  // An object has no tires: a size left over from a truck must not stop its answer.
+  const [frontTireRadius, rearTireRadius] = isObject
+    ? [null, null]
+    : [
+        read(dimensions.frontTireRadius, FIELDS.frontTireRadius, PHOTOGRAPHS_HREF),
+        read(dimensions.rearTireRadius, FIELDS.rearTireRadius, PHOTOGRAPHS_HREF),
+      ];
   const lateral = read(state.lateral, FIELDS.lateral, TRUCK_HREF) ?? LATERAL_UNREAD;
   const rulerZero = read(state.instruments.rulerZero, FIELDS.rulerZero, TRUCK_HREF);
   const main = mainSide(state.pictures);
   const nose = main === 'right' ? 1 : -1;
   // An object has one visible side, whatever the pictures say.
   const shown = state.pictures
-    .filter((picture) => picture.counted)
+    .filter(({ counted: counts, kind }) => counts && kind !== 'unsorted')
     .map((picture): Picture => (isObject ? { ...picture, view: 'right' } : picture));
   const standingPictures = shown.filter(({ kind }) => kind === 'standing');
   const hangingPictures = shown.filter(({ kind }) => kind === 'hanging');
@@ -123,12 +128,18 @@ export function readState(state: BuildState): StateReadings {
     ({ ahead, height }) => !isEmpty(ahead) && !isEmpty(height),
   ).length;
   /** Sides of which a picture shows where the truck's axes lie. */
-  const placed = new Set(standingPictures.map(({ view }) => view));
+  const placed = new Set(standingPictures.map(({ view }) => view).filter(isSide));
+  const onlyEnds = hangingPictures.length > 0 && !hangingPictures.some(({ view }) => isSide(view));
+  // Hangs seen from the rear, the front or the top have their axes from a standing picture of the same view.
+  const ends = onlyEnds && standingPictures.length > 0;
   if (isObject) needOwnAxes(state, shown, need);
-  else if (placed.size === 0 && marksMeasured < 2) needTruckAxes(hangingPictures, need);
+  else if (placed.size === 0 && marksMeasured < 2 && !ends) needTruckAxes(hangingPictures, need);
   const hubbed = (picture: Picture) =>
     picture.suspension === 'locked' && counted(picture, 'rear hub') && counted(picture, 'front hub');
-  for (const picture of hangingPictures) if (hubbed(picture)) placed.add(picture.view);
+  for (const picture of hangingPictures) {
+    const { view } = picture;
+    if (isSide(view) && hubbed(picture)) placed.add(view);
+  }
   const grounded =
     isObject ||
     (frontTireRadius && rearTireRadius) ||
@@ -144,15 +155,16 @@ export function readState(state: BuildState): StateReadings {
   const otherSide =
     isObject || marksMeasured >= 2 || placed.size === 0
       ? []
-      : hangingPictures.filter(({ view }) => isSide(view) && !placed.has(view)).map(({ id }) => id);
+      : hangingPictures.flatMap(({ id, view }) => (isSide(view) && !placed.has(view) ? [id] : []));
   const rolledAxles = isObject
     ? []
     : hangingPictures
         .filter(({ view, suspension }) => !isSide(view) && suspension === 'free')
         .map(({ id }) => id);
-  const hooks = state.hooks.flatMap(
-    (hook) => hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standings, read) ?? [],
-  );
+  // A hook that no counted picture hangs by cannot stop the answer here.
+  const hooks = state.hooks
+    .filter(({ id }) => hangingPictures.some(({ hook }) => hook === id))
+    .flatMap((hook) => hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standings, read) ?? []);
   const hangs = hangingPictures.flatMap((picture, index) => {
     if (otherSide.includes(picture.id) || rolledAxles.includes(picture.id)) return [];
     const name = called(picture.name, 'Hang', index);
@@ -183,6 +195,8 @@ export function readState(state: BuildState): StateReadings {
     const scaleDepth = twoPoints ? depthOf(state.scaleDepth, FIELDS.scaleDepth) : null;
     const marks = new Map<string, MarkPlace>();
     for (const mark of state.bodyMarks) {
+      // Where nobody sees it, what was typed of it decides nothing.
+      if (!shown.some((picture) => counted(picture, `mark ${mark.key}`))) continue;
       const place = markPlace(mark);
       if (place) marks.set(mark.key, place);
     }

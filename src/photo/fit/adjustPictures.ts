@@ -1,9 +1,8 @@
 import { adjust, prior, refusal, success } from '../../physics';
-import type { Adjustment, AdjustmentRefusal, Estimate, Result } from '../../physics';
-import { toView } from '../views';
+import type { Adjustment, AdjustmentRefusal, Estimate, Refusal, Result } from '../../physics';
 import { unproject } from '../camera';
 import type { Camera, PixelPoint } from '../camera';
-import { isSide, toTruck } from '../views';
+import { TRUCK_IN_VIEW, isSide, toTruck, toView } from '../views';
 import type { HangingPicture, MarkedPoint, StandingPicture, TruckGivens } from './givens';
 import { misplacedMarks } from './misplaced';
 import type { MisplacedMark, Suspect } from './misplaced';
@@ -15,6 +14,7 @@ import { along, cameraAt, inPlaneSighting, linearPlace, lineSighting, pointSight
 import type { Place } from './sightings';
 import { acrossString, stringUp } from './stringDirection';
 import type { Lean } from './stringDirection';
+import { bases, isPlainlyWrong } from '../wrongMark';
 import { addTruck, hubPlace, inView, tirePlace } from './truckUnknowns';
 import type { TruckPlace, TruckUnknowns } from './truckUnknowns';
 import { Gathering, ruled } from './unknowns';
@@ -52,6 +52,13 @@ export interface HangLayout {
 
 export type AdjustmentStart = Pick<Adjustment, 'unknowns' | 'covariance'>;
 
+export interface AdjustmentOptions {
+  /** An adjustment of nearly the same pictures, to begin there. */
+  readonly start?: AdjustmentStart;
+  /** Whether what it leads to is taken even where the marks disagree there, as while one of them is dragged. */
+  readonly hurried?: boolean;
+}
+
 export interface PictureAdjustment {
   readonly adjustment: Adjustment;
   readonly layout: Layout;
@@ -78,6 +85,8 @@ const STRING_PIECE = 0.3;
 const HOOK_UNTOLD = 0.02;
 /** How far such a hook, or one of an end or top view, may stand along the line of sight, m. */
 const HOOK_DEPTH_UNTOLD: Estimate = { value: 0, u: 0.02 };
+/** Height of a hook that only pictures from the top show, m: hooks stand 40 to 250 mm up (common practice). */
+const HOOK_HEIGHT_UNREAD: Estimate = { value: 0.15, u: 0.06 };
 /**
  * Hung by a side, a truck also leans toward or away from the camera until its center of gravity is below the hook: by
  * up to 17°, two times in three, where the hook was chosen near the middle.
@@ -88,9 +97,27 @@ const SHORTEST_LEVER = 0.05;
 /** The contact of a tire seen from its end lies about below its hub, m. */
 const CONTACT_U = 0.01;
 
-/** Benches settle in 3 to 10 steps; a mark hundreds of pixels off may take any number, and tells nothing then. */
-const MOST_STEPS = 60;
-const CONTRADICTION = 'The marks contradict each other: no place of truck and cameras comes near them all.';
+/**
+ * Benches settle in 3 to 10 steps, damaged ones whose marks agree in 16; a mark hundreds of pixels off may take any
+ * number, and tells nothing then. From a fit that is near, it takes fewer or it is not near.
+ */
+const MOST_STEPS = { alone: 25, led: 12 } as const;
+const contradiction = ({ axes }: TruckGivens) =>
+  refusal(
+    'not-converged',
+    `The marks contradict each other: no place of ${axes === 'own' ? 'object' : 'truck'} and cameras comes near them all.`,
+  );
+
+/** The fit's own names of its unknowns say nothing to who marks pictures; a mark that nothing holds does. */
+function undeterminedInWords({ reason, message }: Refusal<AdjustmentRefusal>): Refusal<AdjustmentRefusal> {
+  const [, key] = /mark ([A-F]):/.exec(message) ?? [];
+  return refusal(
+    reason,
+    key === undefined
+      ? 'The marks leave open how a camera stood. Mark more points, farther apart, in every picture.'
+      : `Nothing tells where mark ${key} lies. Mark it in another picture, or measure its place.`,
+  );
+}
 
 /** What the sightings of one picture are made of. */
 interface Sight {
@@ -113,13 +140,19 @@ export function adjustPictures(
   truck: TruckGivens,
   standings: readonly StandingPicture[],
   hangs: readonly HangingPicture[],
-  options: { readonly start?: AdjustmentStart } = {},
+  options: AdjustmentOptions = {},
 ): Result<PictureAdjustment, PictureRefusal> {
-  const square = adjustFrom(truck, standings, hangs, options, false);
+  const from = options.start;
+  const near = from ? adjustFrom(truck, standings, hangs, { from }) : null;
+  // What an earlier fit leads into need not be where the marks lead by themselves.
+  if (near?.ok && (options.hurried || misfitOf(near.value) < FAR_OFF)) return near;
+  const square = adjustFrom(truck, standings, hangs, {});
   if (!square.ok && square.reason !== 'not-converged') return square;
-  if (square.ok && (options.start || misfitOf(square.value) < FAR_OFF)) return square;
+  if (square.ok && misfitOf(square.value) < FAR_OFF) return square;
+  // A mark on another thing leads nowhere from any start.
+  if (bases(standings, hangs).some(([base, others]) => isPlainlyWrong(base, others))) return square;
   // Views far off square may lead nowhere from a square start.
-  const posed = adjustFrom(truck, standings, hangs, {}, true);
+  const posed = adjustFrom(truck, standings, hangs, { posed: true });
   if (!posed.ok) return square;
   return square.ok && misfitOf(square.value) <= misfitOf(posed.value) ? square : posed;
 }
@@ -133,8 +166,7 @@ function adjustFrom(
   truck: TruckGivens,
   standings: readonly StandingPicture[],
   hangs: readonly HangingPicture[],
-  options: { readonly start?: AdjustmentStart },
-  fromPose: boolean,
+  { from, posed = false }: { readonly from?: AdjustmentStart; readonly posed?: boolean },
 ): Result<PictureAdjustment, PictureRefusal> {
   const g = new Gathering();
   const named: NamedPicture[] = [
@@ -149,7 +181,7 @@ function adjustFrom(
     truck,
     named.some(({ picture }) => (picture.tires?.size ?? 0) > 0),
   );
-  const places = placePictures(g, truck, t, named, fromPose);
+  const places = placePictures(g, truck, t, named, posed);
   if (!places.ok) return places;
   const { pictures, marks } = places.value;
   const hooks = addHooks(g, truck, t, standings, hangs, pictures);
@@ -176,12 +208,16 @@ function adjustFrom(
   }
 
   const { unknowns, observations, sources } = g;
-  const start =
-    options.start?.unknowns.length === unknowns.length && options.start.unknowns.every(Number.isFinite)
-      ? { start: options.start }
-      : {};
-  const fitted = adjust(unknowns, observations, { ...start, curvature: true, maxIterations: MOST_STEPS });
-  if (!fitted.ok) return fitted.reason === 'not-converged' ? refusal('not-converged', CONTRADICTION) : fitted;
+  const fits = from?.unknowns.length === unknowns.length && from.unknowns.every(Number.isFinite);
+  // What was fitted before has other unknowns: nothing to begin from.
+  if (from && !fits) return contradiction(truck);
+  const fitted = adjust(unknowns, observations, {
+    ...(from ? { start: from } : {}),
+    curvature: true,
+    maxIterations: from ? MOST_STEPS.led : MOST_STEPS.alone,
+  });
+  if (!fitted.ok)
+    return fitted.reason === 'not-converged' ? contradiction(truck) : undeterminedInWords(fitted);
   const p = fitted.value.unknowns;
   const cameras = new Map<string, Camera>();
   for (const [id, { seen }] of pictures) cameras.set(id, cameraAt(p, seen));
@@ -229,7 +265,8 @@ function addHooks(
     const pixel = shown?.hooks.get(id);
     const placed = shown && pictures.get(shown.id);
     if (!read && shown && pixel && placed) {
-      const depth = toView(shown.view, { x: 0, y: left.value, z: 0 }).c;
+      const usual = { x: truck.wheelbase.value / 2, y: left.value, z: HOOK_HEIGHT_UNREAD.value };
+      const depth = toView(shown.view, usual).c;
       ({ x, z } = toTruck(shown.view, unproject(placed.start, pixel, depth)));
     }
     const index = g.length(`hook ${id}: ahead`, x);
@@ -239,6 +276,18 @@ function addHooks(
     if (read) {
       g.observe('hook place', ruled(`hook ${id}: ahead`, index, t.rulerZero, read.ahead));
       g.observe('hook place', ruled(`hook ${id}: height`, index + 2, t.rulerZero, read.height));
+    } else {
+      const views = [
+        ...standings.filter(({ hooks: seen }) => seen.has(id)),
+        ...hangs.filter(({ hook }) => hook === id),
+      ].map(({ view }) => view);
+      // What lies along the line of sight of every picture that shows it, nobody has read.
+      for (const [i, axis, unread] of [
+        [0, 'ahead', { value: truck.wheelbase.value / 2, u: truck.wheelbase.value / 3 }],
+        [2, 'height', HOOK_HEIGHT_UNREAD],
+      ] as const)
+        if (views.every((view) => TRUCK_IN_VIEW[view][i === 0 ? 'x' : 'z'][0] === 'c'))
+          g.observe('hook place', prior(`hook ${id}: ${axis}`, index + i, unread.value, unread.u));
     }
     hooks.set(id, index);
   }

@@ -67,6 +67,7 @@ export function placePictures(
   /** The picture by which a mark was placed; null for one measured by ruler. */
   const placedBy = new Map<string, string | null>();
   const all = named.map(({ picture }) => picture);
+  const isObject = truck.axes === 'own';
   const seenIn = (key: string) => all.filter(({ bodyMarks }) => bodyMarks.has(key));
 
   const addMark = (key: string, at: TruckPoint, by: string | null) => {
@@ -167,13 +168,15 @@ export function placePictures(
     const by = shared.map(({ key }) => (key === null ? null : (placedBy.get(key) ?? null)));
     const reference = own.length >= 2 ? null : (by.find((id) => id !== null) ?? null);
     const anchors = own.length >= 2 ? own : [...own, ...shared];
-    if (!place(each, anchors, reference))
+    if (!place(each, anchors, reference)) {
+      const points = isObject ? 'points of known distance' : isSide(each.picture.view) ? 'hubs' : 'tires';
       return refusal(
         'marks coincide',
         own.length >= 2
-          ? `Both ${isSide(each.picture.view) ? 'hubs' : 'tires'} of the ${each.name} picture are marked at one point.`
-          : `The body marks of ${each.name} lie on one point.`,
+          ? `Both ${points} of the picture “${each.name}” are marked at one point.`
+          : `The body marks of the picture “${each.name}” lie on one point.`,
       );
+    }
     waiting = waiting.filter((other) => other !== each);
   }
   const [left] = waiting;
@@ -181,13 +184,16 @@ export function placePictures(
   if (pictures.size === 0)
     return refusal(
       'no axes',
-      'No picture shows where the truck’s own axes lie. Mark both hubs in one of them, or measure where two of its body marks lie.',
+      isObject
+        ? 'No picture shows both points of known distance. Mark them in one of them.'
+        : 'No picture shows where the truck’s own axes lie. Mark both hubs in one of them, or measure where two of its body marks lie.',
     );
   const { own, shared } = anchorsOf(left.picture);
-  const others = isSide(left.picture.view) ? 'the standing picture' : 'the other pictures';
+  const count = own.length + shared.length;
+  const others = isSide(left.picture.view) && !isObject ? 'the standing picture' : 'the other pictures';
   return refusal(
     'too few marks',
-    `${left.name} shares ${own.length + shared.length} body marks with ${others}; it needs two.`,
+    `The picture “${left.name}” shares ${count === 0 ? 'no body mark' : 'one body mark'} with ${others}; it needs two.`,
   );
 }
 

@@ -150,11 +150,14 @@ describe('the pictures are refused', () => {
   if (!firstMark) throw new Error('marks');
 
   it('with fewer than two marks in common', () => {
-    for (const kept of [[], [firstMark]]) {
+    for (const [kept, words] of [
+      [[], 'no body mark'],
+      [[firstMark], 'one body mark'],
+    ] as const) {
       const refused = adjustPictures(truck, [standing], [first, { ...second, bodyMarks: new Map(kept) }]);
       expect(reasonOf(refused)).toBe('too few marks');
       expect(refused).toMatchObject({
-        message: expect.stringContaining(`hang 2 shares ${kept.length} body marks`),
+        message: expect.stringContaining(`“hang 2” shares ${words} with`),
       });
     }
   });
