@@ -22,22 +22,22 @@ export function invitation(body: BuildState['body'], demo: () => void): Template
 }
 
 const TRUCK_STEPS = html`<li>
-    <b>Standing.</b> One picture of the truck’s side on level ground, camera at hub height, square to the
-    side, about 1.5 m away. Measure the wheelbase.
+    <b>Standing.</b> One picture of the truck’s side on level ground, camera about as high as its doors,
+    square to the side, about 1.5 m away. Measure the wheelbase.
   </li>
   <li>
     <b>Hang it twice</b>, or better three times, from hooks far apart, and take the same side again. Lock the
     suspension at ride height with cable ties if you can.
   </li>
   <li>
-    <b>Mark</b> both hubs, two to six sharp corners of the body, the string, and say where each hook sits.
+    <b>Mark</b> both hubs, three to six sharp corners of the body, the string, and say where each hook sits.
   </li>`;
 
 const OBJECT_STEPS = html`<li>
     <b>Hang it twice</b>, or better three times, from points far apart, the camera square to the same side
     each time, about 1.5 m away.
   </li>
-  <li><b>Mark</b> the string and two to six sharp corners that every picture shows, far apart.</li>
+  <li><b>Mark</b> the string and three to six sharp corners that every picture shows, far apart.</li>
   <li>
     <b>Measure</b> between two points you can mark: they give the scale, and the axes the answer is told in.
   </li>`;
