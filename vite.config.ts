@@ -15,7 +15,7 @@ const SHARED = [
     // Without what only the readings panel needs, which is loaded when it is opened.
     name: 'bench',
     test: (id: string) =>
-      /node_modules[\\/](valibot|idb|ml-matrix|comlink)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/.test(
+      /node_modules[\\/](valibot|idb|ml-matrix)[\\/]|src[\\/](physics|sheet|answer)[\\/]|src[\\/]photo[\\/][^\\/]+$/.test(
         id,
       ) && !PANEL_ONLY.test(id),
   },

@@ -1,6 +1,5 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Picture } from '../../../sheet/schema';
-import { blurAround } from './readEdges';
 
 /** How far a picture moved while it was taken, by its own edges. */
 export interface PictureBlur {
@@ -58,6 +57,8 @@ export class BlurWatch implements ReactiveController {
     const marks = onTruck(picture);
     let blur: PictureBlur | null = null;
     try {
+      // Fetched when first needed: without a picture at hand there is nothing to read.
+      const { blurAround } = await import('./readEdges');
       const seen = await blurAround({ bitmap, picture }, marks);
       if (seen.ok) {
         const { width, direction, ratio } = seen.value;

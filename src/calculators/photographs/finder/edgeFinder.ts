@@ -19,7 +19,6 @@ import {
   type Standing,
 } from './finding';
 import { findingWords } from './findingWords';
-import { roundAt, stringAt } from './readEdges';
 
 /** How a mark came to its place: put or let go by pointer, or moved in steps, which are not overruled. */
 export type MovedBy = 'pointer' | 'steps';
@@ -189,6 +188,8 @@ export class EdgeFinder implements ReactiveController {
     const [first, second] = before;
     if (!bitmap || !first) return null;
     const readable = { bitmap, picture };
+    // Fetched when first needed: most visits only look at what is marked.
+    const { roundAt, stringAt } = await import('./readEdges');
     const base = { pictureId: picture.id, of, own, before, refused: false } as const;
     const unsure = (message: string): Finding => ({ ...base, placed: [], shape: null, unsure: message });
     if (of === 'string') {

@@ -3,7 +3,7 @@ import { refusal, success, type Result } from '../../../physics';
 import type { FoundRound, FoundString, MotionBlur } from '../../../photo/find';
 import type { Place, Size } from '../surfaceView';
 import { blurCrop, cropAround, fromCrop, ROUND_MARGINS, stringCrop, toCrop, type Crop } from './crop';
-import { edgeReader, type EdgeReader } from './edgeReader';
+import type { EdgeReader } from './edgeReader';
 
 /** A worker kept between questions, and let go when none came for this long. */
 const IDLE_MS = 60_000;
@@ -32,6 +32,9 @@ function stopWorker(): void {
   running?.worker.terminate();
   running = null;
 }
+
+/** Fetched only where no worker reads, since it weighs as much as a calculator. */
+const readerOnPage = async (): Promise<EdgeReader> => (await import('./edgeReader')).edgeReader;
 
 /** A picture to read: the decoded one, and the size its marks refer to. */
 export interface Readable {
@@ -64,7 +67,7 @@ async function ask<Answer>(
   question: (reader: EdgeReader | Remote<EdgeReader>, pixels: ImageBitmap) => Promise<Answer>,
 ): Promise<Answer> {
   const pixels = await cropOf(readable, crop);
-  if (typeof Worker === 'undefined') return question(edgeReader, pixels);
+  if (typeof Worker === 'undefined') return question(await readerOnPage(), pixels);
   clearTimeout(idle);
   try {
     running ??= startWorker();
@@ -74,7 +77,7 @@ async function ask<Answer>(
   } finally {
     idle = setTimeout(stopWorker, IDLE_MS);
   }
-  return question(edgeReader, await cropOf(readable, crop));
+  return question(await readerOnPage(), await cropOf(readable, crop));
 }
 
 /** The string along two marks, in the picture's pixels; a refusal says why it is not sure. */
