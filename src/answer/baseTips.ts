@@ -28,7 +28,8 @@ const STEP = 1e-6;
 /**
  * Tip angles over both ends of an object's base, marked in one counted picture, in the plane of the picture: atan of the
  * distance along the base over the height above it. Uncertainty to first order from the center of gravity's covariance
- * and both marks (JCGM 100:2008, 5.2.2). Null for a truck, without both marks, or where it would stand on its head.
+ * and both marks (JCGM 100:2008, 5.2.2). Below zero where it falls over that end by itself. Null for a truck, without both marks, or
+ * where the center of gravity lies on the line through both.
  */
 export function baseTips(
   state: BuildState,

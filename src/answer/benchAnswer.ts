@@ -1,10 +1,13 @@
 import {
+  COVERAGE,
   PLANE_COVERAGE,
   adjustTruck,
   angleIn,
   blunderSearch,
+  degrees,
   findBlunder,
   distanceToLine,
+  lengthIn,
   meters,
   refusal,
   success,
@@ -27,7 +30,6 @@ import type {
   TruckStance,
   TruckTips,
 } from '../physics';
-import type { PixelCrossing } from '../photo/crossOnPictures';
 import type { PictureAdjustment } from '../photo/fit/adjustPictures';
 import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import { missingWithHangs, readState } from '../photo/readState';
@@ -41,7 +43,6 @@ import { groupTitles } from './disagreement';
 import { scalesAlone, stanceOf } from './methods';
 import { nextReading } from './nextReading';
 import type { NextReading } from './nextReading';
-import { onPictures } from './onPictures';
 import { crossingsOf, readPictures } from './pictureLines';
 import type { LineOfHang, PictureCheck, PicturesRead } from './pictureLines';
 import { readBench } from './readBench';
@@ -82,8 +83,6 @@ export interface BenchAnswer {
   readonly tips: Result<TruckTips>;
   /** Of an object whose base is marked: how far it leans over each end of it before it tips; else null. */
   readonly baseTips: readonly BaseTip[] | null;
-  /** Where the strings cross on the hanging pictures by themselves, before any length; null without any hang. */
-  readonly onPictures: Result<PixelCrossing> | null;
   readonly partsListCg: CompositeCg | null;
   readonly budget: readonly BudgetRow[];
   readonly missing: readonly Missing[];
@@ -145,11 +144,11 @@ function compute(state: BuildState, { from, quick = false }: AnswerOptions): Ben
   }
   const joint = adjusted.value;
   const axes = state.body === 'object' ? 'own' : 'truck';
-  const cg = parallel(pictures, joint) ?? cgEstimate(joint, read.bench.readings, axes);
+  const cg = unsure(parts, joint) ?? cgEstimate(joint, read.bench.readings, axes);
   if (!cg.ok) {
     if (pictures.refused) return refused(parts, joint, pictures.refused);
     const missing = missingOf(parts, joint);
-    if (cg.reason === 'nearly-parallel') return refused(parts, joint, cg);
+    if (cg.reason !== 'undetermined') return refused(parts, joint, cg);
     const message =
       missing.length > 0
         ? stillNeeded(missing)
@@ -184,7 +183,7 @@ function contradictory(state: BuildState, blunder: BlunderSearch | null): Refusa
   const [title = ''] = groupTitles(state, blunder.named.group);
   return refusal(
     'contradiction',
-    `${title} does not fit the other readings: no truck comes near them all. Look at its numbers and units, or set it aside.`,
+    `${title} does not fit the other readings: no ${state.body} comes near them all. Look at its numbers and units, or set it aside.`,
   );
 }
 
@@ -218,7 +217,6 @@ function shown(parts: Computed, joint: TruckAdjustment | null) {
     foreAft,
     ...crossingsOf(lines),
     pictures: pictures.checks,
-    onPictures: onPictures(parts.state),
     partsListCg: read.partsListCg,
     missing: missingOf(parts, joint),
     entries: read.entries,
@@ -276,17 +274,34 @@ function standing(joint: TruckAdjustment, { bench }: BenchAsRead): Result<TruckS
 /** The 95 % region may be this long, as a part of the wheelbase; beyond it first order no longer tells the truth. */
 const LONGEST_REGION = 1 / 3;
 
-/** Two hangs or more whose lines hardly cross, where no other reading tells where along them the CG lies. */
-function parallel({ joint: lines }: PicturesRead, joint: TruckAdjustment): Refusal<'nearly-parallel'> | null {
+/** From here on lines that show nothing do so for another reason than how they cross. */
+const CROSSES = degrees(30);
+
+/**
+ * Two hangs or more whose lines hardly cross, where no other reading tells where along them the CG lies; or that cross
+ * well, but each of them lies anywhere.
+ */
+function unsure(
+  { state: { body }, pictures: { joint: lines } }: Computed,
+  joint: TruckAdjustment,
+): Refusal<'nearly-parallel' | 'unsure'> | null {
   const sides = (lines?.hangs ?? []).filter(({ view }) => view === 'side');
   const [widest] = crossingsOf(sides.map(({ line }) => line)).crossings;
   if (!widest) return null;
   const { x, z } = joint.cg;
   const wheelbase = joint.wheelbase?.value ?? 0.3;
   if (x && z && PLANE_COVERAGE * Math.hypot(x.u, z.u) < LONGEST_REGION * wheelbase) return null;
+  const angle = angleIn(widest.angle, 'deg').toFixed(1);
+  if (x && z && widest.angle > CROSSES) {
+    const size = lengthIn(meters(COVERAGE * Math.hypot(x.u, z.u)), 'mm').toFixed(0);
+    return refusal(
+      'unsure',
+      `The lines cross at ${angle}°, but each is so unsure that they show where only to ± ${size} mm. Look for a mark on the wrong thing, and mark more of the string and the body.`,
+    );
+  }
   return refusal(
     'nearly-parallel',
-    `The lines cross at only ${angleIn(widest.angle, 'deg').toFixed(1)}°, too nearly parallel to show where they meet. Hang the truck from a hook farther from the first.`,
+    `The lines cross at only ${angle}°, too nearly parallel to show where they meet. Hang the ${body} from a hook farther from the first.`,
   );
 }
 

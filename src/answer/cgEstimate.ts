@@ -42,7 +42,7 @@ export function cgEstimate(
   axes: CgEstimate['axes'] = 'truck',
 ): Result<CgEstimate, 'undetermined'> {
   const { x, y, z } = adjustment.cg;
-  if (!x || !y || !z) return refusal('undetermined', undeterminedInWords(adjustment));
+  if (!x || !y || !z) return refusal('undetermined', undeterminedInWords(adjustment, axes));
   const covariance = [0, 1, 2].map((i) => [0, 1, 2].map((j) => adjustment.stanceCovariance[i]?.[j] ?? NaN));
   const inSidePlane = [0, 2].map((i) => [0, 2].map((j) => covariance[i]?.[j] ?? NaN));
   return success({
@@ -58,7 +58,8 @@ export function cgEstimate(
   });
 }
 
-function undeterminedInWords({ undetermined, cg }: TruckAdjustment): string {
+function undeterminedInWords({ undetermined, cg }: TruckAdjustment, axes: CgEstimate['axes']): string {
+  if (axes === 'own') return 'One line gives no point. Hang it from a second place, far from the first.';
   if (!cg.x && !cg.z)
     return 'One line gives no point. Hang the truck from a second hook, weigh its axles, or tilt it.';
   if (undetermined.includes('z'))

@@ -68,7 +68,7 @@ export function disagreement(
       code: 'reading disagrees',
       kind: 'warning',
       title: `${title} ${doesOrDo(title)} not agree with the rest.`,
-      text: `If it alone is wrong, it reads ${offInWords(answer, first)}. Chance alone would do that ${chance(probability)}.${could} It stays counted until you set it aside.`,
+      text: `If it alone is wrong, it reads ${offInWords(answer, first)}. Chance alone would do that ${chance(probability, state.body)}.${could} It stays counted until you set it aside.`,
       sizeMm: null,
       reading: first.reading ?? first.id,
     };
@@ -78,7 +78,7 @@ export function disagreement(
       code: 'readings scatter',
       kind: 'warning',
       title: 'The readings scatter more than their ± allow.',
-      text: `None stands out, but together they would miss each other this much by chance ${chance(consistency.probability)}. Some ± are too small, or two readings are wrong at once.`,
+      text: `None stands out, but together they would miss each other this much by chance ${chance(consistency.probability, state.body)}. Some ± are too small, or two readings are wrong at once.`,
       sizeMm: null,
     };
   }

@@ -1,5 +1,7 @@
 import { COVERAGE, angleIn, radians } from '../physics';
 import type { HangingPicture, StandingPicture, TruckGivens } from '../photo/fit/givens';
+import { isSide } from '../photo/views';
+import type { View } from '../sheet/schema';
 import { pictureNamed } from './titles';
 import type { BenchAnswer, Computed } from './benchAnswer';
 import type { Warning } from './warnings';
@@ -79,7 +81,11 @@ function obliqueView(
   if (!camera) return null;
   const angle = Math.hypot(camera.yaw, camera.pitch);
   if (angle < OBLIQUE) return null;
-  const depths = [...picture.bodyMarks.keys()].flatMap((key) => truck.marks.get(key)?.left.u ?? []);
+  const { view } = picture;
+  const depths = [...picture.bodyMarks.keys()].flatMap((key) => {
+    const place = truck.marks.get(key);
+    return (isSide(view) ? place?.left : view === 'top' ? place?.height : place?.ahead)?.u ?? [];
+  });
   const typical = depths.length > 0 ? Math.hypot(...depths) / depths.length : 0;
   // A place that is this much nearer or farther than told shifts by its sine.
   const size = COVERAGE * Math.sin(angle) * typical;
@@ -88,10 +94,21 @@ function obliqueView(
     code: 'view too oblique',
     kind: 'warning',
     title: `${name}: the view is about ${angleIn(radians(angle), 'deg').toFixed(0)}° off square.`,
-    text: `Marks whose depth is not known well then shift by up to ${mm(size)} mm against string and hubs. Stand square to the truck, the phone at the height of its middle, or measure how far each mark stands from the center plane.`,
+    text: `Marks whose depth is not known well then shift by up to ${mm(size)} mm against the string. ${remedyOf(view, truck)}`,
     sizeMm: size * 1000,
     picture: picture.id,
   };
+}
+
+/** Seen from a side the photographer can stand square; hung by a side, the truck itself leans from the camera. */
+function remedyOf(view: View, { axes }: TruckGivens): string {
+  if (axes === 'own')
+    return 'Stand square to the object, the phone at the height of its middle, or measure how far each mark stands before its middle.';
+  if (isSide(view))
+    return 'Stand square to the truck, the phone at the height of its middle, or measure how far each mark stands from the center plane.';
+  return view === 'top'
+    ? 'Measure how high each mark lies, or hang it by a hook at the height of its middle.'
+    : 'Measure how far ahead each mark lies, or hang it by a hook near the middle of the wheelbase.';
 }
 
 function worseRegistration(

@@ -14,6 +14,7 @@ import type {
 } from '../physics';
 import { axleShare } from '../photo/readState';
 import { partsList } from '../sheet/derived';
+import { emptyState } from '../sheet/empty';
 import { isEmpty, readGiven } from '../sheet/given';
 import { givensOf, type PlacedGiven } from '../sheet/givens';
 import type { BuildState, Reading } from '../sheet/schema';
@@ -104,8 +105,15 @@ class Reader {
   }
 }
 
+/** An object's state without the sizes, axles and hooks that only a truck has. */
+const asObject = (state: BuildState): BuildState => {
+  const { dimensions, unsprungFront, unsprungRear } = emptyState();
+  return { ...state, dimensions, unsprungFront, unsprungRear, hooks: [] };
+};
+
 /** Branches of a state that are read here; while a mark is dragged none of them changes. */
 const BRANCHES = [
+  'body',
   'dimensions',
   'unsprungFront',
   'unsprungRear',
@@ -132,7 +140,9 @@ export function readBench(state: BuildState, pictures: PictureLinesReading | nul
 }
 
 function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
-  const reader = new Reader(state);
+  // What is left of a truck in an object's state has no meaning there, and must not stop its answer.
+  const isObject = state.body === 'object';
+  const reader = new Reader(isObject ? asObject(state) : state);
   const sizes = {
     wheelbase: reader.length('dimensions/wheelbase'),
     frontTrack: reader.length('dimensions/frontTrack'),
@@ -155,7 +165,7 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
     rulerZero: reader.length('instruments/rulerZero') ?? { value: meters(0), u: 0.00015 },
     levelZero: reader.angle('instruments/levelZero') ?? { value: radians(0), u: 0.0018 },
   };
-  const hooks = state.hooks.flatMap(({ id, carrier, source }, index) => {
+  const hooks = (isObject ? [] : state.hooks).flatMap(({ id, carrier, source }, index) => {
     if (source !== 'ruler') return [];
     reader.begin();
     const x = reader.length(`hooks/${index}/ahead`);
@@ -165,7 +175,8 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
   });
   const known = new Set(TRUCK_DIMENSIONS.filter((name) => sizes[name] !== null));
   // Pictures bring along what they measure themselves: by two points of known distance, and by the ground.
-  if (scaled) for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
+  if (scaled && !isObject)
+    for (const name of ['wheelbase', 'frontTireRadius', 'rearTireRadius'] as const) known.add(name);
 
   // A reading that cannot be read is not counted, and says so itself; a size or hook that cannot be read stops the answer.
   const faults = [...reader.faults];
@@ -180,7 +191,8 @@ function readTyped(state: BuildState, scaled: boolean): BenchAsRead {
       notCounted,
     });
     if (!reading.counted) return entry({ because: 'set aside' });
-    if (isAnotherKind(reading)) return entry({ because: 'another kind' });
+    if (isAnotherKind(reading) || (isObject && kind !== 'total mass'))
+      return entry({ because: 'another kind' });
     if (!numbers) return entry(reader.wrong ?? { because: 'waiting', for: 'hook' });
     if (numbers.kind === 'hang' && !hooks.some((hook) => hook.id === numbers.hook))
       return entry({ because: 'waiting', for: 'hook' });

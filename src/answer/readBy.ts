@@ -1,4 +1,5 @@
-import { COVERAGE } from '../physics';
+import { COVERAGE, VIEW_AXES, meters } from '../physics';
+import { acrossAt } from '../photo/plumbLines';
 import { readState } from '../photo/readState';
 import { readingMethods } from '../photo/readingMethods';
 import type { MethodOfHang, PoseFrom, ReadingMethod } from '../photo/readingMethods';
@@ -58,19 +59,20 @@ const list = (words: readonly string[]): string =>
 function inWords(
   { body }: BuildState,
   { pictureId, method, expected, poseFrom }: MethodOfHang,
-  { pictures }: BenchAnswer,
+  answer: BenchAnswer,
 ): string {
   const own = expected[method] ?? NaN;
   const others = (['similarity', 'anchored direction', 'pose'] as const).flatMap((each) => {
     const u = expected[each];
-    return each === method || u === null ? [] : [`${WORDS[each]} ${mm(u)}`];
+    return each === method || u === null ? [] : [`${mm(u)} by ${WORDS[each]}`];
   });
   const from =
     method === 'pose'
       ? `, from ${list(poseFrom.map((each) => (each === 'hubs' && body === 'object' ? SCALE_POINTS : FROM[each])))}`
       : '';
-  const surest = others.length > 0 ? `, the surest way here; ${others.join(' and ')} would be expected` : '';
-  const roundness = pictures.find((check) => check.pictureId === pictureId)?.roundness ?? 1;
+  const surest = others.length > 0 ? `, the surest way here; ${list(others)}` : '';
+  const fitted = fittedInWords(answer, pictureId, own);
+  const roundness = answer.pictures.find((check) => check.pictureId === pictureId)?.roundness ?? 1;
   const inLine =
     roundness < NEARLY_IN_LINE
       ? ' Its body marks lie nearly in one line, which leaves open how the camera looked about that line.'
@@ -79,5 +81,16 @@ function inWords(
     poseFrom.length === 0
       ? ` How the camera stood is not solved: type its distance or focal length${body === 'truck' ? ', mark both hubs, or measure where four body marks lie' : ''}.`
       : '';
-  return `Read by ${WORDS[method]}${from}: ${mm(own)} at the center of gravity${surest}.${inLine}${unsolved}`;
+  return `Read by ${WORDS[method]}${from}: ${mm(own)} is to be expected at the center of gravity${surest}.${fitted}${inLine}${unsolved}`;
+}
+
+/** What the fit of all pictures makes of it, where that is another number. */
+function fittedInWords({ cg, plumbLines: lines }: BenchAnswer, pictureId: string, expected: number): string {
+  const line = lines?.hangs.find((hang) => hang.pictureId === pictureId);
+  if (!cg.ok || !lines || !line) return '';
+  const [first, second] = VIEW_AXES[line.view];
+  const { ahead, left, height } = cg.value;
+  const at = { x: ahead.value, y: left.value, z: height.value };
+  const u = acrossAt(lines, pictureId, { x: meters(at[first]), z: meters(at[second]) });
+  return mm(u) === mm(expected) ? '' : ` All pictures fitted together leave ${mm(u)}.`;
 }

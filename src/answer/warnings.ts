@@ -10,6 +10,7 @@ import {
 } from '../physics';
 import type { CompositeCg, Estimate, Mass } from '../physics';
 import type { HangingPicture, TruckGivens } from '../photo/fit/givens';
+import type { BuildState } from '../sheet/schema';
 import type { BenchAnswer, Computed } from './benchAnswer';
 import type { CgEstimate } from './cgEstimate';
 import { chance } from './chance';
@@ -129,7 +130,7 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
     warn({
       code: 'narrow crossing',
       title: `The lines cross at only ${angleIn(widest.angle, 'deg').toFixed(0)}°.`,
-      text: `Along the lines the center of gravity is sure to ± ${mm(long)} mm only. Hang the truck from a hook farther from the first, best so that the lines cross near 90°.`,
+      text: `Along the lines the center of gravity is sure to ± ${mm(long)} mm only. Hang the ${state.body} from a hook farther from the first, best so that the lines cross near 90°.`,
       sizeMm: long * 1000,
     });
   }
@@ -212,7 +213,9 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
   }
   const listCounts = read.bench.readings.some(({ kind }) => kind === 'parts list');
   const list =
-    answer.partsListCg && !listCounts && listWarning(answer.partsListCg, cg, answer.joint?.mass ?? null);
+    answer.partsListCg &&
+    !listCounts &&
+    listWarning(answer.partsListCg, cg, answer.joint?.mass ?? null, state.body);
   if (list) out.push(list);
   return out;
 }
@@ -233,14 +236,19 @@ function droopUnread(hang: HangingPicture, truck: TruckGivens): number {
  * What is wrong with the parts list beside the measured center of gravity: it is not the whole truck, or its center of
  * gravity lies farther off in the side plane than both ± allow (chi-squared, two degrees of freedom).
  */
-function listWarning(list: CompositeCg, cg: CgEstimate, mass: Estimate<Mass> | null): Warning | null {
+function listWarning(
+  list: CompositeCg,
+  cg: CgEstimate,
+  mass: Estimate<Mass> | null,
+  body: BuildState['body'],
+): Warning | null {
   if (mass && Math.abs(list.mass.value - mass.value) > COVERAGE * Math.hypot(list.mass.u, mass.u)) {
     const grams = (of: Mass) => massIn(of, 'g').toFixed(0);
     return {
       code: 'list differs',
       kind: 'remark',
-      title: 'The parts list is not the whole truck.',
-      text: `It adds up to ${grams(list.mass.value)} g, the scales say ${grams(mass.value)} g. Until both agree, its center of gravity is not the truck’s.`,
+      title: `The parts list is not the whole ${body}.`,
+      text: `It adds up to ${grams(list.mass.value)} g, the scales say ${grams(mass.value)} g. Until both agree, its center of gravity is not the ${body}’s.`,
       sizeMm: null,
     };
   }
@@ -256,7 +264,7 @@ function listWarning(list: CompositeCg, cg: CgEstimate, mass: Estimate<Mass> | n
     code: 'list differs',
     kind: 'warning',
     title: 'The parts list says otherwise.',
-    text: `Its center of gravity lies ${mm(size)} mm from the measured one; with both ± right that happens by chance ${chance(probability)}. A part is missing from the list or stands in the wrong place, or a hang is wrong.`,
+    text: `Its center of gravity lies ${mm(size)} mm from the measured one; with both ± right that happens by chance ${chance(probability, body)}. A part is missing from the list or stands in the wrong place, or a hang is wrong.`,
     sizeMm: size * 1000,
   };
 }

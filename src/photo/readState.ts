@@ -161,8 +161,8 @@ export function readState(state: BuildState): StateReadings {
     : hangingPictures
         .filter(({ view, suspension }) => !isSide(view) && suspension === 'free')
         .map(({ id }) => id);
-  // A hook that no counted picture hangs by cannot stop the answer here.
-  const hooks = state.hooks
+  // A hook that no counted picture hangs by decides nothing; of an object the string alone tells the line.
+  const hooks = (isObject ? [] : state.hooks)
     .filter(({ id }) => hangingPictures.some(({ hook }) => hook === id))
     .flatMap((hook) => hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standings, read) ?? []);
   const hangs = hangingPictures.flatMap((picture, index) => {
