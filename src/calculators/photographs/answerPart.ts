@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Missing } from '../../photo/readState';
+import { isSide } from '../../photo/views';
 import { onPictures } from '../../answer/onPictures';
 import type { Warning } from '../../answer/warnings';
 import type { Refusal } from '../../physics';
@@ -108,16 +109,39 @@ function listSentence(state: BuildState, answer: AnswerParts['answer']): Templat
   </p>`;
 }
 
-/** "the place of the hook" says not which: the picture's name is added where the words leave it out. */
+/** What is missing, its picture called as it is everywhere else: "mark A in hang 1", "the place of the hook of hang 2". */
 export function missingWords(state: BuildState, { what, picture: id }: Missing): string {
   const picture = state.pictures.find((candidate) => candidate.id === id);
-  if (!picture || !what.endsWith('the hook')) return what;
-  return `${what} of ${lower(pictureName(state, picture))}`;
+  if (!picture) return what;
+  const standing = picture.kind === 'standing' && isSide(picture.view);
+  const name = standing ? 'the standing picture' : lower(pictureName(state, picture));
+  return what.endsWith('the hook')
+    ? `${what} of ${name}`
+    : what.replace(/ in (?:Standing picture|Hang) \d+$/u, ` in ${name}`);
+}
+
+/**
+ * What is missing, each a link: the sizes and what the picture in hand lacks. Of the other pictures only how much, since
+ * the line of progress leads to each; all of it where nothing is missing here.
+ */
+function stillNeeded({ state, answer, picture, goTo }: AnswerParts): TemplateResult {
+  const { missing } = answer;
+  const here = missing.filter((each) => each.picture === undefined || each.picture === picture?.id);
+  const listed = here.length > 0 ? here : missing;
+  const elsewhere = missing.length - listed.length;
+  return html`Still needed:
+  ${listed.map(
+    (each, index) =>
+      html`${index > 0 ? ' ' : nothing}<button class="word-link" type="button" @click=${() => goTo(each)}>
+          ${missingWords(state, each)}</button
+        >${index < listed.length - 1 ? ',' : elsewhere > 0 ? '; ' : '.'}`,
+  )}
+  ${elsewhere > 0 ? html`and ${elsewhere} more in the other pictures.` : nothing}`;
 }
 
 /** No number: what is missing, each a link; or why it cannot be, and the remedy. */
 function refused(parts: AnswerParts): TemplateResult | typeof nothing {
-  const { state, answer, picture, goTo } = parts;
+  const { state, answer, picture } = parts;
   const { cg, missing, crossings } = answer;
   if (cg.ok) return nothing;
   const crossing = onPictures(state);
@@ -140,23 +164,12 @@ function refused(parts: AnswerParts): TemplateResult | typeof nothing {
         : lines === 0 && crossings.length === 0
           ? 'Two plumb lines are needed.'
           : 'One string gives a line, not a place.';
-    return html`<p class="no-answer" role="status">
-      ${shown ? html`<strong>On the truck itself, no answer yet.</strong>` : html`<strong>No answer yet.</strong> ${why}`}
-      ${
-        missing.length > 0
-          ? html`Still needed:
-            ${missing.map(
-              (each, index) =>
-                html`${index > 0 ? ', ' : nothing}<button
-                    class="word-link"
-                    type="button"
-                    @click=${() => goTo(each)}
-                  >
-                    ${missingWords(state, each)}
-                  </button>`,
-            )}.`
-          : cg.message
-      }
+    // Only that there is none is announced: the list changes with every mark.
+    return html`<p class="no-answer">
+      <span role="status"
+        >${shown ? html`<strong>On the truck itself, no answer yet.</strong>` : html`<strong>No answer yet.</strong> ${why}`}</span
+      >
+      ${missing.length > 0 ? stillNeeded(parts) : cg.message}
       ${
         state.pictures.length === 0
           ? html`Scales and one lifted axle, or a tilt board, tell the height as well:

@@ -860,7 +860,7 @@ export class Photographs extends LitElement {
   }
 
   #placeSlot(picture: Picture, slot: RoleSlot, place: Place, by: MovedBy): void {
-    const placed = edit(`Mark ${lower(slot.name)}`, placeMark(picture.id, slot.role, place));
+    const placed = edit(`Place ${lower(slot.name)}`, placeMark(picture.id, slot.role, place));
     if (!placed.ok) return;
     this.#offers.marked(picture.id);
     this.chosen = null;
@@ -909,7 +909,7 @@ export class Photographs extends LitElement {
     const known = this.sheet.value.state.pictures.some(
       ({ id, marks }) => id === picture.id && marks.some((mark) => mark.role === role),
     );
-    this.drag.drop(`${known ? 'Move' : 'Mark'} ${lower(name)}`, picture.id, role, place);
+    this.drag.drop(`${known ? 'Move' : 'Place'} ${lower(name)}`, picture.id, role, place);
     this.#offers.marked(picture.id);
     this.#tellPlace(name, place, picture.id);
     this.finder.moved(picture.id, role, 'pointer');

@@ -217,7 +217,7 @@ function hookPoints(state: BuildState, picture: Picture): readonly Point[] {
     .map((hook) => ({
       role: `hook ${hook.id}`,
       label: 'hook',
-      name: `Hook: ${hookName(state, hook)}`,
+      name: hook.name.trim() === '' ? hookName(state, hook) : `Hook: ${hookName(state, hook)}`,
       where: HOOK_WHERE,
       need: hook.source === 'standing picture' ? 'needed' : 'helps',
     }));
