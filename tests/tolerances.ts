@@ -6,6 +6,17 @@ export interface Tolerance {
 }
 
 const table = {
+  'own axes: plate': {
+    value: 0.1,
+    unit: 'mm',
+    reason:
+      'Marks are kept to a hundredth of a pixel, 2 px to a millimeter; from 40 m depths leave hundredths.',
+  },
+  'own axes: tip angle': {
+    value: 0.1,
+    unit: '°',
+    reason: 'A tenth of a millimeter over the 70 mm from base to center of gravity.',
+  },
   'smallest path: in u': {
     value: 2.5,
     unit: 'u',
