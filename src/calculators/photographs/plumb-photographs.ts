@@ -363,7 +363,10 @@ export class Photographs extends LitElement {
                 picture,
                 armed,
                 answer,
-                choosePicture: this.#choosePicture,
+                choosePicture: (id) => {
+                  this.#choosePicture(id);
+                  this.#showSurface(null);
+                },
                 goTo: this.#goTo,
               })
         }</plumb-marking-surface
