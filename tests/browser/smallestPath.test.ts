@@ -196,6 +196,23 @@ describe('any object', () => {
     expect(told).not.toMatch(/axle|ground|left down|climb/);
   });
 
+  test('has its own words in the readings panel and on the cover', async () => {
+    const page = await openPlate({ scaled: true, based: true });
+    const textOf = (selector: string): Promise<string> =>
+      page.locator(selector).evaluate((element) => element.shadowRoot?.textContent ?? '');
+    await page.evaluate(() => (location.hash = '#readings'));
+    const panel = page.locator('plumb-readings');
+    await panel.getByText('The center of gravity:').waitFor();
+    const said = await textOf('plumb-readings');
+    expect(said).toMatch(/from scale point 1 toward point 2/);
+    expect(said).toMatch(/It tips over base 1 at 45\.0°/);
+    expect(said).toContain('2 of 2 counted');
+    expect(said).not.toMatch(NO_TRUCK);
+    await page.goto(site.url('index.html'));
+    await page.locator('plumb-sheet-menu').getByText('An object is measured by').waitFor();
+    expect(await page.locator('plumb-truck-givens').count()).toBe(0);
+  });
+
   test('is asked for a scale, then for its base', async () => {
     const page = await openPlate({});
     expect(await states(page)).toEqual(['done', 'next', 'later']);

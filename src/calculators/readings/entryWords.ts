@@ -24,7 +24,7 @@ export function entryWords(state: BuildState, entry: ListEntry): EntryWords {
       return {
         title: joined(`${pictureName(state, picture)}, photograph`, pictureCaption(state, picture)),
         detail: joined(
-          `from the ${picture.view}`,
+          state.body === 'truck' && `from the ${picture.view}`,
           steps > 0 ? `${steps === 1 ? 'one point' : `${steps} points`} to mark` : `${marks} marks`,
           picture.suspension === 'free' && 'suspension free',
         ),

@@ -30,8 +30,13 @@ export function listPart(parts: ReadingsParts): TemplateResult {
     ${
       entries.length === 0
         ? html`<p class="empty">
-            Nothing yet. Begin with two that share no slip: axles on scales and a tilt board; or two
-            photographs of the truck hung, in <a href="./resultant-lines.html#e3">chapter 3, E3</a>.
+            Nothing yet.
+            ${
+              state.body === 'object'
+                ? 'Begin with two photographs of it hung,'
+                : 'Begin with two that share no slip: axles on scales and a tilt board; or two photographs of the truck hung,'
+            }
+            in <a href="./resultant-lines.html#e3">chapter 3, E3</a>.
           </p>`
         : html`<ol class="entries">
             ${repeat(

@@ -25,6 +25,7 @@ import { Later } from './later';
 import { entryElementId, listPart } from './listPart';
 import { MonteCarloRun } from './monteCarloRun';
 import { nextPart } from './nextPart';
+import { objectPart } from './objectPart';
 import { readingsStyles } from './readings.styles';
 import { seenPart } from './seenPart';
 import { SHARED_FOLD, sharedErrorsPart } from './sharedErrorsPart';
@@ -123,6 +124,10 @@ export class Readings extends LitElement {
       compared: this.compared,
       compare: (id) => (this.compared = id),
     };
+    if (build.body === 'object')
+      return html`<div class="main">
+        ${objectPart(parts)} ${listPart({ ...parts, whatIf: () => ({ words: '', disagrees: false }) })}
+      </div>`;
     const list = html`<div class="main">
       ${listPart(parts)} ${addPart(parts)} ${sizesPart(parts)} ${sharedErrorsPart(parts)}
     </div>`;

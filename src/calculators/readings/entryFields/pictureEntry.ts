@@ -9,7 +9,7 @@ export function pictureEntry(state: BuildState, picture: Picture): TemplateResul
     <p class="said">
       ${
         steps.length === 0
-          ? 'Its string gives a line through the center of gravity, carried onto the standing picture by the body marks.'
+          ? 'Its string gives a line through the center of gravity; the body marks carry it to the other pictures.'
           : `Still to do: ${steps.map(({ what }) => what).join(', ')}.`
       }
     </p>
