@@ -74,7 +74,7 @@ describe('the title block', () => {
   it('of an empty sheet holds no number and links to the first thing missing', async () => {
     const page = await open('index.html');
     await foldsOpen(page);
-    await page.getByRole('button', { name: 'New truck' }).click();
+    await page.getByRole('button', { name: 'New sheet' }).click();
     await page.locator('plumb-title-block .truck-name', { hasText: 'My truck' }).waitFor();
 
     expect(await page.locator('plumb-title-block .full .value').allInnerTexts()).toEqual(Array(7).fill('–'));

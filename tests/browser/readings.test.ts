@@ -223,8 +223,8 @@ describe('readings are entered by keyboard', () => {
 
   it('offers everything where nothing was read yet', async () => {
     const page = await site.open('index.html');
-    await page.locator('plumb-sheet-menu summary', { hasText: 'Other trucks' }).click();
-    await page.getByRole('button', { name: 'New truck' }).click();
+    await page.locator('plumb-sheet-menu summary', { hasText: 'Other sheets' }).click();
+    await page.getByRole('button', { name: 'New sheet' }).click();
     await page.getByRole('heading', { name: 'The bench sheet of My truck' }).waitFor();
     await page.evaluate(() => (location.hash = '#readings'));
     await dialog(page).waitFor();

@@ -185,12 +185,23 @@ export class SheetMenu extends LitElement {
     const { ready: isReady, sheet } = this.sheet.value;
     if (!isReady) return html`<slot></slot>`;
     const build = sheet.states.find(({ id }) => id === sheet.openState) ?? sheet.states[0];
-    return html`<h2>The bench sheet of ${sheet.name.trim() || 'a truck without a name'}</h2>
+    const isObject = build?.body === 'object';
+    return html`<h2>
+        The bench sheet of ${sheet.name.trim() || `${isObject ? 'an object' : 'a truck'} without a name`}
+      </h2>
       ${this.renderNotices()} ${this.renderSaved()} ${build ? this.renderTruck(sheet, build) : nothing}
-      <details class="fold" id="givens">
-        <summary>Measure it<span class="hint">sizes, mass, scales, parts</span>${chevronDownIcon}</summary>
-        <div class="inside"><plumb-truck-givens></plumb-truck-givens></div>
-      </details>
+      ${
+        isObject
+          ? html`<p class="note">
+              An object is measured by <a href="./resultant-lines.html#e3">its pictures</a>.
+            </p>`
+          : html`<details class="fold" id="givens">
+              <summary>
+                Measure it<span class="hint">sizes, mass, scales, parts</span>${chevronDownIcon}
+              </summary>
+              <div class="inside"><plumb-truck-givens></plumb-truck-givens></div>
+            </details>`
+      }
       ${this.renderSheets(sheet)} ${this.renderFiles()}
       <div aria-live="polite">
         ${
@@ -280,8 +291,9 @@ export class SheetMenu extends LitElement {
   // Truck and states -------------------------------------------------------------------------------------
 
   private renderTruck(sheet: BenchSheet, build: BuildState): TemplateResult {
+    const isObject = build.body === 'object';
     return html`<label class="text-row"
-        ><span>Truck</span
+        ><span>${isObject ? 'Object' : 'Truck'}</span
         ><input
           type="text"
           maxlength="120"
@@ -313,7 +325,7 @@ export class SheetMenu extends LitElement {
             ><input
               type="text"
               maxlength="200"
-              placeholder="pack in, body on, suspension as it sits"
+              placeholder=${isObject ? 'what is on it, and what is in it' : 'pack in, body on, suspension as it sits'}
               .value=${build.name}
               @input=${this.nameState}
               @change=${settle}
@@ -346,8 +358,12 @@ export class SheetMenu extends LitElement {
             }
           </div>
           <p class="note">
-            A state is the truck as it was on a day: pack in or out, body on, suspension locked or free. Only
-            readings of one state are worked together. A new state takes over sizes, hooks and parts, not
+            ${
+              isObject
+                ? 'A state is the object as it was on a day: full or empty, with this handle or that.'
+                : 'A state is the truck as it was on a day: pack in or out, body on, suspension locked or free.'
+            }
+            Only readings of one state are worked together. A new state takes over sizes, hooks and parts, not
             pictures and readings.
           </p>
         </div>
@@ -391,11 +407,11 @@ export class SheetMenu extends LitElement {
 
   private renderSheets(sheet: BenchSheet): TemplateResult {
     return html`<details class="fold" @toggle=${this.listSheets}>
-      <summary>Other trucks<span class="hint">new, open, delete</span>${chevronDownIcon}</summary>
+      <summary>Other sheets<span class="hint">new, open, delete</span>${chevronDownIcon}</summary>
       <div class="inside">
         <div class="button-row">
           <button class="button" type="button" ?disabled=${this.busy} @click=${this.startNew}>
-            New truck
+            New sheet
           </button>
           <button class="button" type="button" ?disabled=${this.busy} @click=${() => this.copy(sheet)}>
             ${sheet.demo ? 'Copy the demo as my own' : 'Copy this sheet'}
@@ -471,7 +487,10 @@ export class SheetMenu extends LitElement {
   };
 
   private readonly startNew = (): Promise<void> =>
-    this.run(() => newSheet(), 'A new sheet is open. Name the truck, then measure its wheelbase.');
+    this.run(
+      () => newSheet(),
+      'A new sheet is open. Name the truck, then measure its wheelbase; or photograph any object.',
+    );
 
   private copy(sheet: BenchSheet): Promise<void> {
     return this.run(() => copySheet(`${sheet.name}, copy`), 'The copy is open; it is yours to change.');
