@@ -174,6 +174,13 @@ export class PictureReader {
       need(`mark ${key} in ${name}`, picture, `mark ${key}`);
   }
 
+  /** What would tie a complete picture to `others`, which are placed. */
+  untied(picture: Picture, name: string, others: readonly Picture[]): void {
+    const known = (key: string) => others.some((other) => counted(other, `mark ${key}`) !== undefined);
+    const shared = this.state.bodyMarks.filter(({ key }) => known(key) && counted(picture, `mark ${key}`));
+    if (shared.length < 2) this.needShared(picture, name, { open: 2 - shared.length, known, others });
+  }
+
   private hungBy(hook: string, standing: Picture): boolean {
     return this.state.pictures.some(
       ({ kind, counted: counts, hook: own, view }) =>

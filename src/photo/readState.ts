@@ -8,6 +8,7 @@ import { called } from '../sheet/givens';
 import type { BodyMark, BuildState, Given, Hook, MarkRole, Picture } from '../sheet/schema';
 import type { HangingPicture, HookGivens, MarkPlace, StandingPicture, TruckGivens } from './fit/givens';
 import { counted, PictureReader } from './readPicture';
+import { tied } from './tied';
 import { isSide } from './views';
 
 /**
@@ -85,13 +86,16 @@ export function readState(state: BuildState): StateReadings {
     if (result.reason !== 'empty') faults.push({ message: result.message, href });
     return null;
   };
-  const need = (what: string, picture?: Picture, role?: MarkRole) =>
+  const need = (what: string, picture?: Picture, role?: MarkRole) => {
+    // Two pictures may want the same third one.
+    if (!picture && missing.some((other) => other.what === what)) return;
     missing.push({
       what,
       href: PHOTOGRAPHS_HREF,
       ...(picture ? { picture: picture.id } : {}),
       ...(role ? { role } : {}),
     });
+  };
   const { dimensions } = state;
   const isObject = state.body === 'object';
   const wheelbase = isObject ? null : read(dimensions.wheelbase, FIELDS.wheelbase, PHOTOGRAPHS_HREF);
@@ -144,8 +148,12 @@ export function readState(state: BuildState): StateReadings {
     isObject ||
     (frontTireRadius && rearTireRadius) ||
     standingPictures.some((picture) => counted(picture, 'ground rear') && counted(picture, 'ground front'));
-  const standings = standingPictures.flatMap((picture, index) => {
-    const name = called(picture.name, 'Standing picture', index);
+  const names = new Map([
+    ...standingPictures.map(({ id, name }, index) => [id, called(name, 'Standing picture', index)] as const),
+    ...hangingPictures.map(({ id, name }, index) => [id, called(name, 'Hang', index)] as const),
+  ]);
+  const standings = standingPictures.flatMap((picture) => {
+    const name = names.get(picture.id) ?? '';
     return reader.standing(picture, name, { radiiKnown: Boolean(frontTireRadius && rearTireRadius) }) ?? [];
   });
   if (twoPoints && isEmpty(state.scaleDistance)) need('the distance of the two points');
@@ -165,19 +173,26 @@ export function readState(state: BuildState): StateReadings {
   const hooks = (isObject ? [] : state.hooks)
     .filter(({ id }) => hangingPictures.some(({ hook }) => hook === id))
     .flatMap((hook) => hookGivens(hook, hookNames.get(hook.id) ?? 'Hook', standings, read) ?? []);
-  const hangs = hangingPictures.flatMap((picture, index) => {
+  const hangs = hangingPictures.flatMap((picture) => {
     if (otherSide.includes(picture.id) || rolledAxles.includes(picture.id)) return [];
-    const name = called(picture.name, 'Hang', index);
+    const name = names.get(picture.id) ?? '';
     const others = shown.filter(({ id }) => id !== picture.id);
     return reader.hanging(picture, name, { hooks, others }) ?? [];
   });
 
   const truck = truckOf();
+  // A picture that nothing ties to the truck must not keep the others from an answer.
+  const ids = tied(truck?.marks ?? new Map(), [...standings, ...hangs]);
+  const isTied = ({ id }: { readonly id: string }) => ids.size === 0 || ids.has(id);
+  if (truck)
+    for (const picture of shown)
+      if ([...standings, ...hangs].some(({ id }) => id === picture.id) && !isTied(picture))
+        reader.untied(picture, names.get(picture.id) ?? '', shown.filter(isTied));
   return {
     missing,
     faults,
-    standings,
-    hangs,
+    standings: truck ? standings.filter(isTied) : standings,
+    hangs: truck ? hangs.filter(isTied) : hangs,
     hanging: hangingPictures.length,
     truck,
     noseDirection: isObject ? 1 : nose,

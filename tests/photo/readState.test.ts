@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { axleShare, missingWithHangs, readState } from '../../src/photo/readState';
-import { emptyPicture, emptyState } from '../../src/sheet/empty';
+import { emptyBodyMark, emptyPicture, emptyState } from '../../src/sheet/empty';
 import type { BuildState } from '../../src/sheet/schema';
 import { NOTHING, simulateBench } from '../demo/world/bench';
 import { inventTruck } from '../demo/world/invent';
@@ -90,5 +90,88 @@ describe('a state as the pictures need it', () => {
     const usual = axleShare({ ...state, readings: [] }, 'front axle');
     expect(2 * (usual.value - 1.96 * usual.u)).toBeLessThan(0.35);
     expect(2 * (usual.value + 1.96 * usual.u)).toBeGreaterThan(0.55);
+  });
+
+  it('counts no picture that is not sorted, in anything', () => {
+    const [standing, ...hangs] = state.pictures;
+    if (!standing) throw new Error('a standing picture');
+    const readings = readState({ ...state, pictures: [{ ...standing, kind: 'unsorted' }, ...hangs] });
+    expect(readings.standings).toEqual([]);
+    // Its hubs do not count, so where the axes lie is open.
+    expect(what(readings)).toEqual([
+      'the rear hub, in a hanging picture or one of the truck standing',
+      'the front hub, in a hanging picture or one of the truck standing',
+    ]);
+  });
+
+  it('does not stop at a hook or a mark that no counted picture shows', () => {
+    const [hook] = state.hooks;
+    const [mark] = state.bodyMarks;
+    if (!hook || !mark) throw new Error('a hook and a mark');
+    const rubbish = { ...hook.left, text: 'x' };
+    const spare: BuildState = {
+      ...state,
+      hooks: [...state.hooks, { ...hook, id: 'spare', ahead: rubbish, height: rubbish, left: rubbish }],
+      bodyMarks: [...state.bodyMarks, { ...mark, key: 'F', depth: rubbish, ahead: rubbish }],
+      pictures: state.pictures.map((picture) => ({
+        ...picture,
+        marks: picture.marks.filter(({ role }) => role !== 'mark F'),
+      })),
+    };
+    expect(readState(spare).faults).toEqual([]);
+    expect(readState({ ...state, hooks: [{ ...hook, left: rubbish }] }).faults).toHaveLength(1);
+  });
+
+  it('asks for a side picture where only the rear shows the truck standing, and does not blame the side', () => {
+    const [standing, ...hangs] = state.pictures;
+    if (!standing) throw new Error('a standing picture');
+    const feet = (['ground left', 'ground right'] as const).map((role, i) => ({
+      role,
+      x: 300 + 600 * i,
+      y: 900,
+      plusMinus: '',
+      counted: true,
+      source: 'hand' as const,
+    }));
+    const tail = { ...standing, view: 'rear' as const, marks: [...standing.marks, ...feet] };
+    const readings = readState({ ...state, pictures: [tail, ...hangs] });
+    expect(readings.otherSide).toEqual([]);
+    expect(readings.hangs).toEqual([]);
+    expect(readings.missing).not.toEqual([]);
+  });
+
+  it('asks a hang seen from the rear for what ties it, and lets the others answer', () => {
+    const [, hang] = state.pictures;
+    if (!hang) throw new Error('a hang');
+    const own = (role: string) => (role === 'mark A' ? 'mark E' : role === 'mark B' ? 'mark F' : null);
+    const tails = ['one', 'other'].map((id) => ({
+      ...hang,
+      id,
+      view: 'rear' as const,
+      hook: null,
+      marks: hang.marks.flatMap((mark) => {
+        const role = mark.role.startsWith('mark') ? own(mark.role) : mark.role;
+        return role === null ? [] : [{ ...mark, role }];
+      }),
+    }));
+    const bare = {
+      ...state,
+      bodyMarks: [
+        ...state.bodyMarks.filter(({ key }) => 'ABCD'.includes(key)),
+        ...['E', 'F'].map((key) => emptyBodyMark(key)),
+      ],
+      pictures: [
+        ...state.pictures.map((picture) => ({
+          ...picture,
+          marks: picture.marks.filter(({ role }) => role !== 'mark E' && role !== 'mark F'),
+        })),
+        ...tails,
+      ],
+    };
+    const readings = readState(bare);
+    expect(readings.hangs).toHaveLength(2);
+    expect(what(readings)).toEqual([
+      'a picture from the rear of the truck standing, with marks E and F, or where they lie by ruler',
+    ]);
   });
 });
