@@ -1,13 +1,21 @@
-import { Matrix, QrDecomposition, SVD } from 'ml-matrix';
+import { Matrix, SVD } from 'ml-matrix';
+import { triangularize } from './householder';
 import type { Observation, Unknown } from './observation';
 import { backSubstitute } from './triangular';
 import type { Whitened } from './whitening';
 
 /** One step of a fit: the linear least-squares problem at a place, block by block, and what nothing determines in it. */
 
-/** The matrix with rows of zeros below where it is lower than wide: the library factors no others. */
-function atLeastSquare(rows: number, columns: number): Matrix {
-  return Matrix.zeros(Math.max(rows, columns), columns);
+/** Rows and columns from a place on of a matrix that lies row after row in one array. */
+function cut(
+  from: Float64Array,
+  columns: number,
+  { rows, first, count }: { readonly rows: number; readonly first: number; readonly count: number },
+): Matrix {
+  const out = Matrix.zeros(rows, count);
+  for (let i = 0; i < rows; i++)
+    for (let j = 0; j < count; j++) out.set(i, j, from[i * columns + first + j] ?? 0);
+  return out;
 }
 
 /** A pivot this small beside its column's length (1) means that no reading determines the unknown. */
@@ -70,8 +78,8 @@ export interface Linear {
 
 /**
  * Solves the whitened linear problem min |J·step − residuals|² by QR, block by block: with [J_own J_met r] the rows
- * of a block and J_own = Q R, its own unknowns take up Qᵀ of the other columns; what is left of them constrains the
- * common unknowns.
+ * of a block and J_own = Q R, its own unknowns take up the upper rows of Qᵀ times the other columns; the rows below
+ * constrain the common unknowns.
  * Golub and Van Loan, Matrix Computations, 4th ed., 5.3 (QR); Björck, Numerical Methods for Least Squares
  * Problems (1996), 6.3 (block angular problems).
  */
@@ -83,57 +91,62 @@ export function solveLinear(
   const { unknownCount, common, blocks } = structure;
   const n = common.length;
   const columnOf = new Int32Array(unknownCount);
-  const isOwn = new Uint8Array(unknownCount);
-  for (const { own } of blocks) for (const index of own) isOwn[index] = 1;
-  const place = (into: Matrix, row: number, index: number, value: number) => {
-    const column = columnOf[index] ?? 0;
-    into.set(row, column, into.get(row, column) + value);
-  };
 
   const loose: number[] = [];
-  const height = blocks.reduce((sum, block) => sum + block.height, structure.height);
-  const commonRows = atLeastSquare(height, n + 1);
+  const left = blocks.reduce((sum, { height, own }) => sum + Math.max(0, height - own.length), 0);
+  // Never lower than wide: what nothing determines then has a pivot of zero.
+  const height = Math.max(left + structure.height, n);
+  const width = n + 1;
+  const commonRows = new Float64Array(height * width);
   let filled = 0;
-  const eliminated = blocks.map(({ own, met, observations: chosen, height: rows }) => {
+  const eliminated = blocks.map(({ own, met, observations: chosen, height: read }) => {
     const m = own.length;
+    const rows = Math.max(read, m);
+    const columns = m + met.length + 1;
+    const block = new Float64Array(rows * columns);
     own.forEach((index, i) => (columnOf[index] = i));
-    met.forEach((index, i) => (columnOf[index] = i));
-    const ownRows = atLeastSquare(rows, m);
-    const others = Matrix.zeros(ownRows.rows, met.length + 1);
+    met.forEach((index, i) => (columnOf[index] = m + i));
     let at = 0;
     for (const k of chosen) {
-      whitened[k]?.rows.forEach((row, i) => {
-        observations[k]?.depends.forEach((index, column) =>
-          place(isOwn[index] === 1 ? ownRows : others, at, index, row[column] ?? 0),
-        );
-        others.set(at, met.length, whitened[k]?.residuals[i] ?? 0);
-        at += 1;
+      const { rows: slopes = [], residuals = [] } = whitened[k] ?? {};
+      slopes.forEach((row, i) => {
+        observations[k]?.depends.forEach((index, column) => {
+          const place = at + (columnOf[index] ?? 0);
+          block[place] = (block[place] ?? 0) + (row[column] ?? 0);
+        });
+        block[at + columns - 1] = residuals[i] ?? 0;
+        at += columns;
       });
     }
-    const qr = new QrDecomposition(ownRows);
-    const upper = qr.upperTriangularMatrix;
+    triangularize(block, rows, columns, m);
     own.forEach((index, i) => {
-      if (!(Math.abs(upper.get(i, i)) > DETERMINED)) loose.push(index);
+      if (!(Math.abs(block[i * columns + i] ?? 0) > DETERMINED)) loose.push(index);
     });
-    const q = qr.orthogonalMatrix;
-    const taken = q.transpose().mmul(others);
-    others.sub(q.mmul(taken));
     common.forEach((index, i) => (columnOf[index] = i));
-    for (let i = 0; i < rows; i++, filled++) {
-      met.forEach((index, j) => commonRows.set(filled, columnOf[index] ?? 0, others.get(i, j)));
-      commonRows.set(filled, n, others.get(i, met.length));
+    for (let i = m; i < read; i++, filled++) {
+      met.forEach((index, j) => {
+        commonRows[filled * width + (columnOf[index] ?? 0)] = block[i * columns + m + j] ?? 0;
+      });
+      commonRows[filled * width + n] = block[i * columns + columns - 1] ?? 0;
     }
+    const upper = cut(block, columns, { rows: m, first: 0, count: m });
+    const taken = cut(block, columns, { rows: m, first: m, count: met.length + 1 });
     return { own, met, upper, taken };
   });
   common.forEach((index, i) => (columnOf[index] = i));
   for (const k of structure.observations) {
-    whitened[k]?.rows.forEach((row, i) => {
-      observations[k]?.depends.forEach((index, column) => place(commonRows, filled, index, row[column] ?? 0));
-      commonRows.set(filled, n, whitened[k]?.residuals[i] ?? 0);
+    const { rows: slopes = [], residuals = [] } = whitened[k] ?? {};
+    slopes.forEach((row, i) => {
+      observations[k]?.depends.forEach((index, column) => {
+        const place = filled * width + (columnOf[index] ?? 0);
+        commonRows[place] = (commonRows[place] ?? 0) + (row[column] ?? 0);
+      });
+      commonRows[filled * width + n] = residuals[i] ?? 0;
       filled += 1;
     });
   }
-  const factor = new QrDecomposition(commonRows).upperTriangularMatrix;
+  triangularize(commonRows, height, width, n);
+  const factor = cut(commonRows, width, { rows: n, first: 0, count: width });
   common.forEach((index, i) => {
     if (!(Math.abs(factor.get(i, i)) > DETERMINED)) loose.push(index);
   });
