@@ -246,6 +246,22 @@ describe('three pictures dropped together', () => {
   });
 });
 
+describe('what a picture shows', () => {
+  test('stays chosen in its givens from picture to picture', async () => {
+    const page = await openWith(hangsUnmarked());
+    const fold = calculator(page).locator('[data-fold="picture"]');
+    await fold.locator('summary').click();
+    for (const [index, shows] of [
+      [1, 'Hanging'],
+      [0, 'Standing'],
+      [1, 'Hanging'],
+    ] as const) {
+      await choosePicture(page, index);
+      expect(await fold.getByRole('radio', { name: shows }).isChecked(), shows).toBe(true);
+    }
+  });
+});
+
 describe('offered marks', () => {
   test('follow two marks by turn and scale, do not count, and are accepted by Enter or all at once', async () => {
     const sheet = hangsUnmarked();

@@ -34,7 +34,7 @@ export function answerPart(parts: AnswerParts): TemplateResult {
   const { answer } = parts;
   return html`
     ${answer.cg.ok ? numbers(parts) : html`${pointOnPictures(parts)}${refused(parts)}`} ${ladder(parts)}
-    <div class="stack remarks">${answer.warnings.map((warning) => warningBracket(parts, warning))}</div>
+    <div class="stack remarks">${alike(answer.warnings).map((same) => warningBracket(parts, same))}</div>
   `;
 }
 
@@ -203,17 +203,32 @@ const REMEDIES: Readonly<Record<string, (body: BuildState['body']) => string>> =
   undetermined: () => 'Place the marks that are still open.',
 };
 
-function warningBracket({ state, lookAt }: AnswerParts, warning: Warning): TemplateResult {
-  const picture = state.pictures.find(({ id }) => id === warning.picture);
-  const name = picture ? lower(pictureName(state, picture)) : '';
-  return html`<plumb-bracket kind=${warning.kind} title-text=${warning.title}
-    >${keepNumbers(warning.text)}
-    ${
-      picture
+/** Warnings that say the same of several pictures, together. */
+function alike(warnings: readonly Warning[]): readonly (readonly [Warning, ...Warning[]])[] {
+  const groups = new Map<string, [Warning, ...Warning[]]>();
+  for (const warning of warnings) {
+    const key = `${warning.kind} ${warning.title} ${warning.text}`;
+    const group = groups.get(key);
+    if (group) group.push(warning);
+    else groups.set(key, [warning]);
+  }
+  return [...groups.values()];
+}
+
+function warningBracket(
+  { state, lookAt }: AnswerParts,
+  warnings: readonly [Warning, ...Warning[]],
+): TemplateResult {
+  const [{ kind, title, text }] = warnings;
+  return html`<plumb-bracket kind=${kind} title-text=${title}
+    >${keepNumbers(text)}
+    ${warnings.map((warning) => {
+      const picture = state.pictures.find(({ id }) => id === warning.picture);
+      return picture
         ? html`<button class="word-link" type="button" @click=${() => lookAt(warning)}>
-            Look at ${name}
-          </button>`
-        : nothing
-    }</plumb-bracket
+            Look at ${lower(pictureName(state, picture))}
+          </button> `
+        : nothing;
+    })}</plumb-bracket
   >`;
 }

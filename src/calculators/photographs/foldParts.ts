@@ -53,7 +53,10 @@ export const change = (label: string, recipe: SheetRecipe, mergeKey?: string): v
   edit(label, recipe, mergeKey);
 };
 
-/** A choice between two or three things, as one box of 44 px. */
+/**
+ * A choice between two or three things, as one box of 44 px. Where the name changes with the picture, what is checked is
+ * set before the name: an option that came under the new name first would be unchecked by the next one, still checked.
+ */
 export function choice<Value extends string>(
   legend: string,
   name: string,
@@ -69,8 +72,8 @@ export function choice<Value extends string>(
           html`<label
             ><input
               type="radio"
-              name=${name}
               .checked=${option === value}
+              name=${name}
               @change=${() => choose(option)}
             />${words}</label
           >`,

@@ -511,6 +511,8 @@ export class MarkingSurface extends LitElement {
     this.#gesture = { kind: 'press', id: event.pointerId, from: place, since: event.timeStamp };
     this.#capture(event);
     if (event.pointerType !== 'mouse' && this.armed !== null) {
+      // The mouse events that follow a finger would give a mark nearby the keyboard, after this one has it.
+      event.preventDefault();
       this.#restTimer = setTimeout(() => this.#rest(event.pointerId), REST);
     }
   };

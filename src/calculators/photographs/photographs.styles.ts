@@ -108,7 +108,8 @@ export const photographsStyles = css`
   .remarks:not(:empty) {
     margin-block-start: 1.1rem;
   }
-  .answer-cell > plumb-bracket {
+  .answer-cell > plumb-bracket,
+  .answer-cell > :is(plumb-bracket, .point-on-pictures) + .no-answer {
     margin-block-start: 0.9rem;
   }
   .save {

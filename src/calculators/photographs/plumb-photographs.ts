@@ -506,7 +506,15 @@ export class Photographs extends LitElement {
       picture: this.#picture,
       choosePicture: this.#choosePicture,
       openField: (key, path) =>
-        this.#openFold(key, path === '' ? 'select, plumb-given' : `#${CSS.escape(rowId(path))}`),
+        // Of a hook its place is asked for, which stands below what it is called.
+        this.#openFold(
+          key,
+          path === ''
+            ? key.startsWith('hang ')
+              ? 'plumb-given'
+              : 'select, plumb-given'
+            : `#${CSS.escape(rowId(path))}`,
+        ),
       scaleFrom: (from) =>
         edit('Change the scale', (draft) => {
           const open = draft.states.find(({ id }) => id === draft.openState);
@@ -516,7 +524,7 @@ export class Photographs extends LitElement {
   }
 
   #answerCell(state: BuildState, answer: BenchAnswer): TemplateResult {
-    return html`${answerPart(this.#answerParts(state, answer))} ${this.#mirrorWarning(state)}
+    return html`${this.#mirrorWarning(state)} ${answerPart(this.#answerParts(state, answer))}
     ${
       answer.cg.ok && this.#drawnOn(state, answer)
         ? html`<div class="button-row save">
