@@ -11,7 +11,10 @@ export function triangularize(matrix: Float64Array, rows: number, columns: numbe
   for (let k = 0; k < Math.min(pivots, rows); k++) {
     let squares = 0;
     for (let i = k; i < rows; i++) squares += (matrix[i * columns + k] ?? 0) ** 2;
-    if (!(squares > NOTHING)) continue;
+    if (!(squares > NOTHING)) {
+      for (let i = k + 1; i < rows; i++) matrix[i * columns + k] = 0;
+      continue;
+    }
     const first = matrix[k * columns + k] ?? 0;
     // Away from the column's own sign: the difference must not cancel.
     const pivot = first > 0 ? -Math.sqrt(squares) : Math.sqrt(squares);
