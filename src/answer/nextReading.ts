@@ -26,6 +26,12 @@ const AFTER_REFUSAL: Readonly<Record<string, string>> = {
   'marks coincide': 'Move the marks that lie on one point apart.',
 };
 
+/** The same of an object, which hangs by no hook of the sheet and is read from pictures alone. */
+const AFTER_REFUSAL_OF_OBJECT: Readonly<Record<string, string>> = {
+  ...AFTER_REFUSAL,
+  'not-converged': 'Look for a mark on the wrong thing, or two marks taken for each other.',
+};
+
 /** One good bench in twenty has readings that disagree; the next step changes only where one in a hundred would. */
 const UNLIKELY = 0.01;
 
@@ -53,7 +59,8 @@ export function nextReading(
     const further =
       answer.cg.reason === 'missing' && state.body === 'truck' ? bestFurther(state, answer) : null;
     if (further) return further;
-    const text = AFTER_REFUSAL[answer.cg.reason] ?? answer.cg.message;
+    const after = state.body === 'object' ? AFTER_REFUSAL_OF_OBJECT : AFTER_REFUSAL;
+    const text = after[answer.cg.reason] ?? answer.cg.message;
     return { text, href: state.pictures.length > 0 ? PHOTOGRAPHS_HREF : READINGS_HREF, gain: null };
   }
   // More readings do not mend a wrong one: a contradiction is looked at before anything new is hung or weighed.

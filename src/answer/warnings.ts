@@ -207,7 +207,7 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
     remark({
       code: 'two lines',
       title: 'Two lines always cross.',
-      text: `Nothing here tells you whether one of them is wrong. ${answer.lines.length === 2 ? 'A third' : 'Another'} hang would, or a reading of another kind.`,
+      text: `Nothing here tells you whether one of them is wrong. ${answer.lines.length === 2 ? 'A third' : 'Another'} hang would${state.body === 'object' ? '' : ', or a reading of another kind'}.`,
       sizeMm: null,
     });
   }

@@ -542,7 +542,7 @@ describe('what cannot be', () => {
     expect(await answer.locator('plumb-bracket').first().getAttribute('title-text')).toMatch(
       /lines cross at only 0\.\d°/,
     );
-    expect(await answer.innerText()).toContain('Hang the truck from a hook far from the first');
+    expect(await answer.innerText()).toContain('Hang the truck from a hook farther from the first');
   });
 
   test('hubs the wrong way round are noticed and set right in one step', async () => {

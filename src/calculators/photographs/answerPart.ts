@@ -197,9 +197,9 @@ function warningOf({ body }: BuildState, { message, reason }: Refusal): Template
 
 /** What to do about refusals whose message tells only what is wrong. */
 const REMEDIES: Readonly<Record<string, (body: BuildState['body']) => string>> = {
-  'nearly-parallel': (body) =>
-    `Hang the ${body} from a hook far from the first, best so that the strings would cross near 90°.`,
-  'not-converged': () => 'Look for a mark on the wrong thing, or a picture tied to the wrong hook.',
+  'nearly-parallel': () => 'Best so that the strings would cross near 90°.',
+  'not-converged': (body) =>
+    `Look for a mark on the wrong thing, or ${body === 'object' ? 'two marks taken for each other' : 'a picture tied to the wrong hook'}.`,
   undetermined: () => 'Place the marks that are still open.',
 };
 

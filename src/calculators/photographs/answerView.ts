@@ -117,10 +117,11 @@ export function consistencySentence(answer: BenchAnswer): string {
     ? `The three lines leave a triangle ${(triangle.longestSide * 1000).toFixed(1)}\u00a0mm long. `
     : '';
   const inHundred = Math.round(consistency.probability * 100);
+  const alike = answer.cg.ok && answer.cg.value.axes === 'own' ? 'objects' : 'trucks';
   const words =
     inHundred >= 1
-      ? `in ${inHundred} of 100 trucks measured as well as this`
-      : 'in fewer than 1 of 100 trucks measured as well as this';
+      ? `in ${inHundred} of 100 ${alike} measured as well as this`
+      : `in fewer than 1 of 100 ${alike} measured as well as this`;
   const verdict = consistency.probability >= 0.05 ? 'They agree' : 'They do not agree';
   return `${size}${verdict} within their ±: by chance alone they miss each other this much or more ${words} (chi-squared ${consistency.chiSquared.toFixed(1)}, ${consistency.degreesOfFreedom} ${consistency.degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom).`;
 }

@@ -173,8 +173,8 @@ export function placePictures(
       return refusal(
         'marks coincide',
         own.length >= 2
-          ? `Both ${points} of the picture “${each.name}” are marked at one point.`
-          : `The body marks of the picture “${each.name}” lie on one point.`,
+          ? `Both ${points} of the picture “${each.name}” are marked at one point. Move them apart, each onto its own.`
+          : `The body marks of the picture “${each.name}” lie on one point. Move each onto its own corner.`,
       );
     }
     waiting = waiting.filter((other) => other !== each);
