@@ -30,12 +30,12 @@ export function triangularize(matrix: Float64Array, rows: number, columns: numbe
     }
     for (let i = k; i < rows; i++) {
       const by = factor * (matrix[i * columns + k] ?? 0);
+      matrix[i * columns + k] = 0;
       if (by === 0) continue;
       for (let j = k + 1; j < columns; j++) {
         const at = i * columns + j;
         matrix[at] = (matrix[at] ?? 0) - by * (reflected[j] ?? 0);
       }
-      matrix[i * columns + k] = 0;
     }
     matrix[k * columns + k] = pivot;
   }
