@@ -310,11 +310,11 @@ export class FilmStrip extends LitElement {
     `,
   ];
 
-  /** Gives the keyboard to the place for the next picture. */
-  focusAdd(): void {
+  /** Gives the keyboard to the place for the next picture; `scrolled` unless it is in sight. */
+  focusAdd(scrolled = true): void {
     const input = this.renderRoot.querySelector<HTMLInputElement>('input[type="file"]');
-    input?.focus();
-    input?.scrollIntoView({ block: 'center' });
+    input?.focus({ preventScroll: true });
+    if (scrolled) input?.scrollIntoView({ block: 'center' });
   }
 
   /** Gives the keyboard to a picture. */

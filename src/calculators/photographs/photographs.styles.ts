@@ -222,8 +222,14 @@ export const photographsStyles = css`
     .sections.empty {
       grid-template-areas: 'givens figure figure';
     }
+    /* It stays beside the picture: by keyboard a mark is placed by what the loupe shows. */
     .loupe-row {
+      position: sticky;
+      z-index: 1;
+      top: calc(var(--frame-head, 0px) + 2.75rem);
       grid-template-columns: minmax(0, 1fr);
+      padding-block: 0.4rem;
+      background: var(--pad);
     }
     plumb-nudge-pad {
       display: none;
@@ -322,6 +328,14 @@ export const photographsStyles = css`
     .marks-cell .registration {
       margin-block-start: 0;
       font-size: 0.8125rem;
+    }
+    .registration.unknown,
+    .answer-cell plumb-bracket button {
+      display: none;
+    }
+    .answer-cell plumb-bracket {
+      font-size: 0.8125rem;
+      line-height: 1.35;
     }
   }
 `;

@@ -305,6 +305,8 @@ export class Photographs extends LitElement {
     this.told = opened.ok
       ? 'A new sheet is open. Add the standing picture and measure the wheelbase.'
       : opened.message;
+    // What was pressed is gone with the demo truck: the keyboard goes on at the top, where the sheet begins.
+    if (opened.ok) void this.updateComplete.then(() => this.strip?.focusAdd(false));
   };
 
   #strip(state: BuildState): readonly StripPicture[] {
