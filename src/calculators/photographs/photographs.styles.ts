@@ -231,6 +231,9 @@ export const photographsStyles = css`
       padding-block: 0.4rem;
       background: var(--pad);
     }
+    .sections > .marks-cell :is(button, input, summary) {
+      scroll-margin-block-start: 14rem;
+    }
     plumb-nudge-pad {
       display: none;
     }
