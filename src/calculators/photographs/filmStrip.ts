@@ -397,7 +397,7 @@ export class FilmStrip extends LitElement {
   #add() {
     return html`<div class="add ${this.dropping ? 'dropping' : ''}">
       <label>
-        <input type="file" accept=${ACCEPT} multiple ?disabled=${this.busy} @change=${this.#chosen} />
+        <input type="file" accept=${ACCEPT} multiple @change=${this.#chosen} />
         <svg class="icon" viewBox="0 0 20 20" aria-hidden="true">
           <path d="M3 6h3l1.2-2h5.6L14 6h3v10H3zM10 8a3 3 0 1 0 0 6 3 3 0 0 0 0-6z"></path>
         </svg>
@@ -407,13 +407,9 @@ export class FilmStrip extends LitElement {
       ${
         this.handheld
           ? html`<label
-              ><input
-                type="file"
-                accept="image/*"
-                capture="environment"
-                ?disabled=${this.busy}
-                @change=${this.#chosen}
-              /><span>Take it now</span></label
+              ><input type="file" accept="image/*" capture="environment" @change=${this.#chosen} /><span
+                >Take it now</span
+              ></label
             >`
           : nothing
       }

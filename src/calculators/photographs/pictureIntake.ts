@@ -112,9 +112,7 @@ export class PictureIntake implements ReactiveController {
       })}
       ${
         this.#problems.length > 0
-          ? html`<button class="quiet" type="button" @click=${() => this.#show(null, [])}>
-              I have read it
-            </button>`
+          ? html`<button class="quiet" type="button" @click=${this.#wasRead}>I have read it</button>`
           : nothing
       }
     </div>`;
@@ -141,6 +139,14 @@ export class PictureIntake implements ReactiveController {
       </ol>
     </div>`;
   }
+
+  /** The keyboard goes on to the place for the next picture, since its button is gone. */
+  readonly #wasRead = (): void => {
+    this.#show(this.#reading, []);
+    void this.host.updateComplete.then(() =>
+      this.host.shadowRoot?.querySelector('plumb-film-strip')?.focusAdd(),
+    );
+  };
 
   readonly dragOver = (event: DragEvent): void => {
     if (!event.dataTransfer?.types.includes('Files')) return;

@@ -389,6 +389,8 @@ export class Photographs extends LitElement {
         this.#offers.decline(picture.id);
         this.selected = null;
         this.requestUpdate();
+        this.#tell('Nothing is offered in this picture any more.');
+        this.#showSurface(null);
       },
     });
   }

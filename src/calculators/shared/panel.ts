@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { undo, undoLabel } from '../../sheet/bench';
 import { printIcon, undoIcon } from './icons';
 import { projected } from './projector';
@@ -21,6 +21,8 @@ export class Panel extends LitElement {
   @property() heading = '';
   @property() remark = '';
   @property({ type: Boolean, attribute: 'no-undo' }) noUndo = false;
+
+  @state() private told = '';
 
   private readonly undoable = new SheetController(this, () => undoLabel.value);
 
@@ -134,8 +136,8 @@ export class Panel extends LitElement {
                   class="with-icon"
                   type="button"
                   title=${undoes === null ? 'Nothing to undo' : `Undo: ${undoes}`}
-                  ?disabled=${undoes === null}
-                  @click=${undo}
+                  aria-disabled=${undoes === null ? 'true' : 'false'}
+                  @click=${this.undo}
                 >
                   ${undoIcon}<span class="word">Undo</span>
                 </button>`
@@ -147,8 +149,16 @@ export class Panel extends LitElement {
         </span>
       </header>
       <slot></slot>
+      <output class="spoken">${this.told}</output>
     </section>`;
   }
+
+  /** Says what was undone. The button stays one when nothing is left, so that the keyboard is not lost with it. */
+  private readonly undo = (): void => {
+    const label = undoLabel.peek();
+    undo();
+    this.told = label === null ? 'Nothing to undo.' : `Undone: ${label}.`;
+  };
 
   private readonly print = (): void => {
     window.print();

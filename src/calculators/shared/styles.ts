@@ -137,7 +137,8 @@ export const buttonStyles = css`
     padding-inline: 0.5rem;
     font-weight: 620;
   }
-  button:disabled {
+  button:disabled,
+  button[aria-disabled='true'] {
     color: var(--ink-2);
     cursor: default;
     border-style: dashed;
@@ -148,7 +149,7 @@ export const buttonStyles = css`
   }
   @media (hover: hover) {
     .button:not(.filled, :disabled):hover,
-    .with-icon:not(:disabled):hover {
+    .with-icon:not(:disabled, [aria-disabled='true']):hover {
       background: var(--paper-2);
     }
     .quiet:not(:disabled):hover {
