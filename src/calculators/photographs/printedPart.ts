@@ -96,7 +96,7 @@ export const printedStyles = css`
     }
     .printed-figure {
       width: 100%;
-      max-height: 98mm;
+      max-height: 90mm;
     }
     .printed-givens {
       font-size: 0.8125rem;

@@ -45,7 +45,13 @@ export function registrationTable(
       </label>
     </td>`;
   };
-  return html`<div class="registration" role="group" aria-label="How the body marks fit">
+  // Boxes to tick are of no use on paper where no number stands beside them.
+  const unknown = checks.every((check) => check === null);
+  return html`<div
+    class=${unknown ? 'registration unknown' : 'registration'}
+    role="group"
+    aria-label="How the body marks fit"
+  >
     <table>
       <caption>
         Body marks, off by mm
