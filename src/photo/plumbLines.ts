@@ -73,6 +73,8 @@ export function plumbLines(
   const { adjustment, layout } = adjusted;
   const { unknowns: p } = adjustment;
   const at = (index: number) => p[index] ?? NaN;
+  // An object has no axles, and the fit's rounding must not give it any.
+  const shareOf = (index: number) => kilograms(truck.axes === 'truck' ? at(index) : 0);
   const rows: number[][] = [];
   const row = () => {
     const fresh = new Array<number>(p.length).fill(0);
@@ -98,8 +100,8 @@ export function plumbLines(
     // Only shares of the mass enter, so the truck's mass is one.
     const droop = {
       mass: kilograms(1),
-      front: { mass: kilograms(at(layout.frontShare)), shift: droopAt(own.frontDroop) },
-      rear: { mass: kilograms(at(layout.rearShare)), shift: droopAt(own.rearDroop) },
+      front: { mass: shareOf(layout.frontShare), shift: droopAt(own.frontDroop) },
+      rear: { mass: shareOf(layout.rearShare), shift: droopAt(own.rearDroop) },
     };
     const corrected = hangLine(hook, carrier, direction, droop);
     if (!corrected.ok) return corrected;

@@ -142,7 +142,7 @@ describe('points to mark', () => {
       if (hook) hook.source = 'standing picture';
     });
     const state = stateOf(sheet);
-    expect(openSteps(state, pictureOf(state, 's')).map(({ what }) => what)).toContain('hook: Hook 1');
+    expect(openSteps(state, pictureOf(state, 's')).map(({ what }) => what)).toContain('hook 1');
   });
 
   test('all placed leaves no step; a mark taken away is asked for again', () => {
