@@ -9,9 +9,11 @@ import {
   openState,
   ready,
   redo,
+  redoLabel,
   settle,
   trial,
   undo,
+  undoLabel,
 } from '../../sheet/bench';
 import type { BuildState, MarkRole, Picture } from '../../sheet/schema';
 import { COVERAGE, lengthIn } from '../../physics';
@@ -753,9 +755,13 @@ export class Photographs extends LitElement {
     const [target] = event.composedPath();
     if (!(event.ctrlKey || event.metaKey) || event.altKey || target instanceof HTMLInputElement) return;
     const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) undo();
-    else if ((key === 'z' && event.shiftKey) || key === 'y') redo();
-    else return;
+    const back = key === 'z' && !event.shiftKey;
+    if (!back && key !== 'z' && key !== 'y') return;
+    const label = (back ? undoLabel : redoLabel).peek();
+    if (back) undo();
+    else redo();
+    const done = back ? 'Undone' : 'Done again';
+    this.#tell(label === null ? `Nothing to ${back ? 'undo' : 'do again'}.` : `${done}: ${label}.`);
     event.preventDefault();
   };
 
