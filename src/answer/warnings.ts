@@ -193,7 +193,7 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
       warn({
         code: 'marks close together',
         title: 'The body marks lie close together.',
-        text: `They span ${lengthIn(meters(span), 'mm').toFixed(0)} mm, so their own ± turns the line by enough to move the center of gravity ${mm(size)} mm. Choose landmarks at both ends of the body.`,
+        text: `They span ${lengthIn(meters(span), 'mm').toFixed(0)} mm, so their own ± turns the line by enough to move the center of gravity ${mm(size)} mm. Choose landmarks at both ends of the ${state.body === 'object' ? 'object' : 'body'}.`,
         sizeMm: size * 1000,
         picture,
       });
