@@ -9,6 +9,7 @@ import {
 import { hatchedBar } from '../../figures';
 import type { Stage } from '../../photo/decode/index';
 import '../shared/warning';
+import type { ImportOutcome } from './importPictures';
 
 /** Length of the progress bar, px. */
 const BAR = 240;
@@ -26,6 +27,19 @@ interface Reading {
   readonly files: readonly File[];
   readonly index: number;
   readonly stage: Stage;
+}
+
+const UNREACHED =
+  'Pictures: need a part of this notebook that is not loaded yet; it cannot be reached now. Go online, or start the notebook again, then choose them once more.';
+
+/** Loaded when first needed: most visits only look at pictures that are there. */
+async function readFiles(
+  files: readonly File[],
+  signal: AbortSignal,
+  progress: (index: number, stage: Stage) => void,
+): Promise<ImportOutcome> {
+  const loaded = await import('./importPictures').catch(() => null);
+  return loaded ? loaded.importPictures(files, signal, progress) : { added: [], problems: [UNREACHED] };
 }
 
 /** "3.4 MB", "210 kB". */
@@ -87,9 +101,7 @@ export class PictureIntake implements ReactiveController {
     const stop = new AbortController();
     this.#stop = stop;
     this.#show({ files, index: 0, stage: 'reading' }, earlier);
-    // Loaded when first needed: most visits only look at pictures that are there.
-    const { importPictures } = await import('./importPictures');
-    const { added, problems } = await importPictures(files, stop.signal, (index, stage) =>
+    const { added, problems } = await readFiles(files, stop.signal, (index, stage) =>
       this.#show({ files, index, stage }, earlier),
     );
     this.#stop = null;
