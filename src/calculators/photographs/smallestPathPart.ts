@@ -6,6 +6,7 @@ import type { Missing } from '../../photo/readState';
 import { hangsOf } from '../../sheet/hangs';
 import type { BuildState, Picture } from '../../sheet/schema';
 import { keepNumbers, NO_BREAK } from '../shared/format';
+import { projected } from '../shared/projector';
 import '../shared/warning';
 import { pictureName, standingOf } from './roles';
 import { sceneOfHang } from './smallestPathScene';
@@ -60,9 +61,8 @@ export function pointOnPictures(parts: SmallestPathParts): TemplateResult | type
         ${length ? keepNumbers(`${capital(length)} `) : nothing}${keepNumbers(relativeSentence(state, crossed))}
       </p>
       <p class="crossing quiet-text">
-        The strings cross at ${degrees}°. ± holds 19 times in 20; most of it is how square the pictures are,
-        which the steps below
-        narrow.${crossed.marks.every(({ misfit }) => misfit === null) ? ' Two marks always fit: a third would check them.' : ''}
+        The strings cross at ${degrees}°. ± holds 19 times in 20; most of it is how square the pictures
+        are${projected() ? '' : ', which the steps below narrow'}.${crossed.marks.every(({ misfit }) => misfit === null) ? ' Two marks always fit: a third would check them.' : ''}
       </p>
     </div>
     ${marksWarning(parts)}`;
