@@ -129,11 +129,16 @@ function stillNeeded({ state, answer, picture, goTo }: AnswerParts): TemplateRes
   const here = missing.filter((each) => each.picture === undefined || each.picture === picture?.id);
   const listed = here.length > 0 ? here : missing;
   const elsewhere = missing.length - listed.length;
+  // Of the picture in sight its name need not be said again.
+  const words = (each: Missing) =>
+    each.picture !== undefined && each.picture === picture?.id
+      ? each.what.replace(/ in (?:Standing picture|Hang) \d+$/u, '')
+      : missingWords(state, each);
   return html`Still needed:
   ${listed.map(
     (each, index) =>
       html`${index > 0 ? ' ' : nothing}<button class="word-link" type="button" @click=${() => goTo(each)}>
-          ${missingWords(state, each)}</button
+          ${words(each)}</button
         >${index < listed.length - 1 ? ',' : elsewhere > 0 ? '; ' : '.'}`,
   )}
   ${elsewhere > 0 ? html`and ${elsewhere} more in the other pictures.` : nothing}`;
