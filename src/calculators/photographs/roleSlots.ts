@@ -67,7 +67,7 @@ const STRING: readonly Point[] = [
     role: 'string upper',
     label: 'string, up',
     name: 'String, upper end',
-    where: 'On the middle of the string, as high as you can see it.',
+    where: 'On the middle of the string it hangs from, as high as you can see it.',
     need: 'needed',
   },
   {
