@@ -42,6 +42,18 @@ interface Surroundings {
   readonly href: string;
 }
 
+/** Whether the lower of two ends of a string is the nearer one to the body; an order in which they were marked is none. */
+function fromTheTruck(
+  bodyMarks: ReadonlyMap<string, MarkedPoint>,
+  upper: MarkedPoint,
+  lower: MarkedPoint,
+): boolean {
+  if (bodyMarks.size === 0) return true;
+  const far = (end: MarkedPoint) =>
+    [...bodyMarks.values()].reduce((sum, { x, y }) => sum + Math.hypot(x - end.x, y - end.y), 0);
+  return far(upper) >= far(lower);
+}
+
 /** Reads one picture after the other as the fit takes them; null where one is not complete, with what it misses. */
 export class PictureReader {
   constructor(
@@ -131,7 +143,7 @@ export class PictureReader {
       ...givens,
       hook: place?.id ?? null,
       suspension: free ? 'free' : 'locked',
-      string: [upper, lower],
+      string: fromTheTruck(bodyMarks, upper, lower) ? [upper, lower] : [lower, upper],
       twist: this.twist(picture, name),
       ...(hookMark ? { hookMark } : {}),
     };

@@ -92,6 +92,27 @@ describe('a state as the pictures need it', () => {
     expect(2 * (usual.value + 1.96 * usual.u)).toBeGreaterThan(0.55);
   });
 
+  it('takes the ends of a string in the order in which they hang, not in that of marking', () => {
+    const swapped: BuildState = {
+      ...state,
+      pictures: state.pictures.map((picture) => ({
+        ...picture,
+        marks: picture.marks.map((mark) => ({
+          ...mark,
+          role:
+            mark.role === 'string upper'
+              ? ('string lower' as const)
+              : mark.role === 'string lower'
+                ? ('string upper' as const)
+                : mark.role,
+        })),
+      })),
+    };
+    expect(readState(swapped).hangs.map(({ string }) => string)).toEqual(
+      readState(state).hangs.map(({ string }) => string),
+    );
+  });
+
   it('counts no picture that is not sorted, in anything', () => {
     const [standing, ...hangs] = state.pictures;
     if (!standing) throw new Error('a standing picture');

@@ -67,7 +67,7 @@ export interface PictureAdjustment {
   readonly start: AdjustmentStart;
   /** Of every picture, standing or hanging, by its id. */
   readonly cameras: ReadonlyMap<string, Camera>;
-  /** By picture, the one whose marks placed it; null where it shows the axes itself, or marks measured by ruler. */
+  /** By picture, the earlier one that shows its marks; null for the first, and where a ruler alone placed them. */
   readonly references: ReadonlyMap<string, string | null>;
   /** Of each picture onto the one whose marks placed it, by similarity, in the plane of the marks, m. */
   readonly registrations: ReadonlyMap<string, Registration>;

@@ -32,7 +32,7 @@ export interface PlacedPicture {
   readonly block: number;
   readonly seen: SeenBy;
   readonly start: Camera;
-  /** The picture whose marks it was placed by; null where it shows the axes itself. */
+  /** The earlier picture that shows its marks; null for the first, and where a ruler alone placed them. */
   readonly reference: string | null;
 }
 
@@ -166,7 +166,7 @@ export function placePictures(
     if (!next) break;
     const { each, own, shared } = next;
     const by = shared.map(({ key }) => (key === null ? null : (placedBy.get(key) ?? null)));
-    const reference = own.length >= 2 ? null : (by.find((id) => id !== null) ?? null);
+    const reference = by.find((id) => id !== null) ?? null;
     const anchors = own.length >= 2 ? own : [...own, ...shared];
     if (!place(each, anchors, reference)) {
       const points = isObject ? 'points of known distance' : isSide(each.picture.view) ? 'hubs' : 'tires';
