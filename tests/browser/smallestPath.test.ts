@@ -107,12 +107,19 @@ describe('two hangs, three marks, nothing else', () => {
     const second = sheet.states[0]?.pictures[1];
     if (!second) throw new Error('two pictures');
     second.marks = second.marks.filter(({ role }) => role !== 'mark C' && role !== 'mark B');
-    const open = await openWith({ ...sheet, demo: true });
+    // On a phone the step stands a screen below the picture, which has to come into sight.
+    const open = await openWith({ ...sheet, demo: true }, { viewport: PHONE, hasTouch: true });
     const link = rung(open, 'point').getByRole('button', { name: 'mark B in hang 2' });
     await link.focus();
     await open.keyboard.press('Enter');
     await pictureIsOpen(open);
     expect(await calculator(open).locator('.next-step').innerText()).toContain('Mark B');
+    const surface = calculator(open).locator('plumb-marking-surface .surface');
+    const line = await calculator(open).locator('.progress').boundingBox();
+    const under = (line?.y ?? NaN) + (line?.height ?? NaN);
+    await expect.poll(async () => (await surface.boundingBox())?.y ?? NaN).toBeGreaterThanOrEqual(under - 1);
+    const box = await surface.boundingBox();
+    expect((box?.y ?? NaN) + (box?.height ?? NaN)).toBeLessThanOrEqual(PHONE.height);
   });
 
   test('strings that run alike are refused with the remedy', async () => {
