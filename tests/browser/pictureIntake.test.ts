@@ -65,7 +65,7 @@ describe('pictures on their way in', () => {
       .locator('plumb-film-strip input[type="file"]')
       .first()
       .setInputFiles([file('wall50.jpg'), file('plain.pdf', 'side.jpg')]);
-    await calculator.locator('.reading').waitFor();
+    await calculator.locator('.reading').waitFor({ state: 'attached' });
     await page.evaluate((content) => {
       const bytes = Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
       const clipboardData = new DataTransfer();
@@ -74,7 +74,7 @@ describe('pictures on their way in', () => {
         new ClipboardEvent('paste', { clipboardData, bubbles: true, composed: true, cancelable: true }),
       );
     }, file('plain.png').buffer.toString('base64'));
-    await expect.poll(() => frames.count()).toBe(before + 2);
+    await expect.poll(() => frames.count(), { timeout: 30_000 }).toBe(before + 2);
     await calculator.locator('.reading').waitFor({ state: 'detached' });
     // What could not be read of the first still stands there after the second.
     expect(await calculator.locator('.intake plumb-bracket').getAttribute('title-text')).toContain(
