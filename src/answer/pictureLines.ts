@@ -2,13 +2,14 @@ import { crossings, triangleOfLines } from '../physics';
 import type { Crossing, Length, LineTriangle, PictureLinesReading, PlaneLine, Refusal } from '../physics';
 import { called } from '../sheet/givens';
 import { hangNumber } from '../sheet/hangs';
-import type { BuildState } from '../sheet/schema';
+import type { BuildState, View } from '../sheet/schema';
 import { adjustPictures } from '../photo/fit/adjustPictures';
 import type { PictureAdjustment } from '../photo/fit/adjustPictures';
 import type { Registration } from '../photo/fit/registration';
 import { plumbLines } from '../photo/plumbLines';
 import type { JointLines, PlumbLine } from '../photo/plumbLines';
 import type { StateReadings } from '../photo/readState';
+import { isSide } from '../photo/views';
 import { bases, wrongMark } from '../photo/wrongMark';
 import type { WrongMark } from '../photo/wrongMark';
 import { refusal } from '../physics';
@@ -37,9 +38,18 @@ export interface PicturesRead {
   readonly checks: readonly PictureCheck[];
   /** Why pictures that are complete give no lines. */
   readonly refused: Refusal | null;
+  /** Views from an end or the top whose pictures fit no place of the truck that the sides show; they do not count. */
+  readonly unfit: readonly View[];
 }
 
-const NOTHING: PicturesRead = { adjusted: null, joint: null, reading: null, checks: [], refused: null };
+const NOTHING: PicturesRead = {
+  adjusted: null,
+  joint: null,
+  reading: null,
+  checks: [],
+  refused: null,
+  unfit: [],
+};
 
 /** A misfit this many times the usual one is a mark on another thing, which may drag the fit anywhere. */
 const ASTRAY = 100;
@@ -55,10 +65,14 @@ export function readPictures(
 ): PicturesRead {
   const { truck, standings, hangs } = readings;
   if (!truck || hangs.length === 0) return NOTHING;
+  const sides = sidesOnly(readings);
   const fitted = adjustPictures(truck, standings, hangs, from ? { start: from.start, hurried } : {});
   // What is still missing says it better.
   if (!fitted.ok && fitted.reason === 'no axes' && readings.missing.length > 0) return NOTHING;
   if (!fitted.ok || astray(fitted.value)) {
+    // One picture from the rear with its tires swapped must not take a good answer away.
+    const others = sides && readPictures(state, sides, from, hurried);
+    if (others?.reading) return { ...others, unfit: endViews(readings) };
     const [wrong] = bases(standings, hangs).flatMap(([base, others]) => wrongMark(base, others) ?? []);
     if (wrong) return { ...NOTHING, refused: refusal('wrong mark', wrongInWords(state, wrong)) };
     if (!fitted.ok) return { ...NOTHING, refused: fitted };
@@ -70,8 +84,20 @@ export function readPictures(
     worst: adjusted.misplaced.get(pictureId)?.key ?? null,
   }));
   const lines = plumbLines(adjusted, truck, hangs, hooksOfHangLines(state));
-  if (!lines.ok) return { ...NOTHING, adjusted, checks, refused: lines };
-  return { adjusted, joint: lines.value, reading: lines.value.reading, checks, refused: null };
+  if (!lines.ok) return { ...NOTHING, adjusted, checks, refused: lines, unfit: [] };
+  return { adjusted, joint: lines.value, reading: lines.value.reading, checks, refused: null, unfit: [] };
+}
+
+const endViews = ({ standings, hangs }: Pick<StateReadings, 'standings' | 'hangs'>): View[] => [
+  ...new Set([...standings, ...hangs].map(({ view }) => view).filter((view) => !isSide(view))),
+];
+
+/** The pictures from the sides alone; null where there are no others, or no hang is left. */
+function sidesOnly(readings: StateReadings): StateReadings | null {
+  if (endViews(readings).length === 0) return null;
+  const standings = readings.standings.filter(({ view }) => isSide(view));
+  const hangs = readings.hangs.filter(({ view }) => isSide(view));
+  return hangs.length > 0 ? { ...readings, standings, hangs } : null;
 }
 
 /** Hooks whose place counted hang lines read too. */

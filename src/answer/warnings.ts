@@ -122,6 +122,14 @@ export function warningsOf({ state, readings, pictures, read }: Computed, answer
       sizeMm: null,
     });
   }
+  for (const view of pictures.unfit) {
+    warn({
+      code: 'pictures unused',
+      title: `Pictures from the ${view} are not counted.`,
+      text: 'No place of truck and cameras comes near both them and the pictures from the side. See whether left and right tire are swapped, and look at each mark in the loupe.',
+      sizeMm: null,
+    });
+  }
   const cg = answer.cg.value;
 
   const widest = answer.crossings[0];
