@@ -117,6 +117,12 @@ export const USUAL_ASIDE = 0.033;
 /** The same for things flatter than a truck, whose marks stand before the plane by a tenth of their spacing. */
 export const FLAT_ASIDE = 0.01;
 
+/**
+ * Marks that stand at different depths are not shifted alike: by 0.1 of their spacing (30 of 300 mm) nearer or farther, a
+ * third of how far all of them stand before the plane, and so by a third as much.
+ */
+const MARKS_APART = 1 / 3;
+
 /** A hang with the places of its numbers among all that enter: string first, then its marks, then their shift. */
 interface Read {
   readonly hang: CrossingHang;
@@ -238,7 +244,9 @@ function crossedIn(
   }
   if (!Number.isFinite(place.x) || !Number.isFinite(place.y))
     return refusal('marks coincide', 'The marks lie too far apart to compute with. Place them again.');
-  const marks = carries.filter(({ pairs }) => pairs.length > 0).map((carry) => carriedMarks(carry, numbers));
+  const marks = carries
+    .filter(({ pairs }) => pairs.length > 0)
+    .map((carry) => carriedMarks(carry, numbers, MARKS_APART * (u[target.shift] ?? 0)));
   const { widened, worst } = judged(marks);
   const shifts = new Set(all.flatMap(({ shift }) => [shift, shift + 1]));
   const variance = u.map((each, i) => ((shifts.has(i) ? 1 : widened) * each) ** 2);
@@ -444,13 +452,15 @@ interface Carried {
   readonly normalized: readonly number[];
 }
 
-function carriedMarks({ source, pairs }: Carry, numbers: readonly number[]): Carried {
+function carriedMarks({ source, pairs }: Carry, numbers: readonly number[], aside: number): Carried {
   const { carry } = similarity(pairs, numbers);
   const distances = pairs.map(({ from, to }) => {
     const [p, q] = [carry(pointAt(numbers, from)), pointAt(numbers, to)];
     return Math.hypot(p.x - q.x, p.y - q.y);
   });
-  const normalized = distances.map((distance, i) => distance * Math.sqrt(pairs[i]?.weight ?? NaN));
+  const normalized = distances.map(
+    (distance, i) => distance / Math.hypot(1 / Math.sqrt(pairs[i]?.weight ?? NaN), aside),
+  );
   const degreesOfFreedom = 2 * pairs.length - 4;
   const checked = degreesOfFreedom > 0;
   const chiSquared = checked ? normalized.reduce((sum, each) => sum + each * each, 0) : 0;
