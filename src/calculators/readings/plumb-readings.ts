@@ -29,7 +29,7 @@ import { objectPart } from './objectPart';
 import { readingsStyles } from './readings.styles';
 import { seenPart } from './seenPart';
 import { SHARED_FOLD, sharedErrorsPart } from './sharedErrorsPart';
-import { SIZES_FOLD, sizesPart } from './sizesPart';
+import { SIZES_FOLD, firstUnmeasured, sizesPart } from './sizesPart';
 import { disagrees, toggledLine } from './toggledLine';
 
 /** Sections a link can lead to: "#readings/next" and the like. */
@@ -162,8 +162,9 @@ export class Readings extends LitElement {
       await this.updateComplete;
       const place = this.renderRoot.querySelector(`#${section}`);
       place?.scrollIntoView({ block: 'start' });
-      // Who comes for the sizes comes to type one.
-      if (section === SIZES_FOLD) place?.querySelector('plumb-given')?.select();
+      // Who comes for the sizes comes to type one: the first that nobody measured, else the first.
+      if (section === SIZES_FOLD)
+        place?.querySelectorAll('plumb-given')[Math.max(0, firstUnmeasured(this.sheet.value))]?.select();
       return;
     }
     this.toggle(target, true);

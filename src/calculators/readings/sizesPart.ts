@@ -34,6 +34,10 @@ const SIZES: readonly {
   },
 ];
 
+/** Where the first size that is still empty stands among the fields; −1 where all are typed. */
+export const firstUnmeasured = ({ dimensions }: BuildState): number =>
+  SIZES.findIndex(({ name }) => isEmpty(dimensions[name]));
+
 /** The sizes of the truck that readings are made of; every one is itself a reading with its ±. */
 export function sizesPart({ state, opened, toggle }: ReadingsParts): TemplateResult {
   const open = opened.has(SIZES_FOLD);
