@@ -15,6 +15,8 @@ export interface GivensParts {
   readonly picture: Picture | null;
   readonly folds: FoldMemory;
   readonly redraw: () => void;
+  /** Called with what happened to a picture that was set aside, counted again or removed, to be told. */
+  readonly pictureChanged: (what: string, removed: boolean) => void;
   /** The switch that lets the picture's edges move marks. */
   readonly edges: TemplateResult;
 }

@@ -59,18 +59,23 @@ export function pictureFold(parts: GivensParts, picture: Picture): TemplateResul
         <button
           class="button"
           type="button"
-          @click=${() =>
+          @click=${() => {
             change(
               picture.counted ? `Set aside ${lower(name)}` : `Count ${lower(name)} again`,
               countPicture(picture.id, !picture.counted, picture.note),
-            )}
+            );
+            parts.pictureChanged(picture.counted ? `${name} set aside.` : `${name} counts again.`, false);
+          }}
         >
           ${picture.counted ? 'Set it aside' : 'Count it again'}
         </button>
         <button
           class="quiet"
           type="button"
-          @click=${() => change(`Remove ${lower(name)}`, removePicture(picture.id))}
+          @click=${() => {
+            change(`Remove ${lower(name)}`, removePicture(picture.id));
+            parts.pictureChanged(`${name} removed. Undo brings it back.`, true);
+          }}
         >
           Remove this picture
         </button>

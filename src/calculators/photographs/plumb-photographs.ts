@@ -247,6 +247,7 @@ export class Photographs extends LitElement {
                 picture,
                 folds: this.#folds,
                 redraw: () => this.requestUpdate(),
+                pictureChanged: this.#pictureChanged,
                 edges: edgesSwitch(this.finder),
               }),
             )}
@@ -301,6 +302,17 @@ export class Photographs extends LitElement {
       <button class="quiet" type="button" @click=${this.#startOwn}>Measure your own truck</button>
     </p>`;
   }
+
+  /** The button pressed would otherwise remove the next picture as well. */
+  readonly #pictureChanged = (what: string, removed: boolean): void => {
+    this.#tell(what);
+    if (!removed) return;
+    void this.updateComplete.then(() => {
+      const picture = this.#picture;
+      if (picture) this.strip?.focusPicture(picture.id);
+      else this.strip?.focusAdd(false);
+    });
+  };
 
   readonly #startOwn = async (): Promise<void> => {
     const opened = await newSheet();
