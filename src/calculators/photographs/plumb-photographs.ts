@@ -309,7 +309,7 @@ export class Photographs extends LitElement {
     if (!removed) return;
     void this.updateComplete.then(() => {
       const picture = this.#picture;
-      if (picture) this.strip?.focusPicture(picture.id);
+      if (picture) void this.strip?.focusPicture(picture.id);
       else this.strip?.focusAdd(false);
     });
   };
