@@ -74,7 +74,7 @@ const table = {
     value: 1e-6,
     unit: 'px, or of u where that is larger',
     reason:
-      'Closed forms of random plates, some seen at 0.3 px/mm beside others at 8, whose strings cross at 17° at least.',
+      'Closed forms of random plates, some seen at 0.3 px/mm beside others at 8, whose strings cross at 17° at least. As a part of the marks’ spacing, which may be 20 px: a fifteenth of it.',
   },
   'cross on pictures: moved u': {
     value: 1e-5,

@@ -210,7 +210,7 @@ describe('the crossing', () => {
         expect(Math.abs(selfMoved.u / before.u / by.scale - 1)).toBeLessThan(
           tolerance('cross on pictures: moved u'),
         );
-        expect(Math.abs(selfMoved.relative.left.value - before.relative.left.value)).toBeLessThan(limit / 80);
+        expect(Math.abs(selfMoved.relative.left.value - before.relative.left.value)).toBeLessThan(limit / 15);
       }),
     );
   });
