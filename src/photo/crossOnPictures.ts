@@ -513,13 +513,14 @@ function relativePlace(
 ): RelativePlace {
   const used = new Map(carries.flatMap(({ pairs }) => pairs.map(({ key, to }) => [key, to] as const)));
   const keys = target.keys.filter((key) => used.has(key)).toSorted();
-  let best = { from: '', to: '', p: 0, q: 0, apart: -1 };
+  let best = { from: '', to: '', p: 0, q: 0, apart: 0 };
   keys.forEach((from, i) => {
     for (const to of keys.slice(i + 1)) {
       const [p, q] = [used.get(from) ?? 0, used.get(to) ?? 0];
       const [a, b] = [pointAt(numbers, p), pointAt(numbers, q)];
       const apart = Math.hypot(a.x - b.x, a.y - b.y);
-      if (apart > best.apart) best = { from, to, p, q, apart };
+      // Of two pairs as far apart as good as alike, the first, so that rounding does not choose.
+      if (apart > best.apart * (1 + 1e-6)) best = { from, to, p, q, apart };
     }
   });
   const [a, b] = [pointAt(numbers, best.p), pointAt(numbers, best.q)];
