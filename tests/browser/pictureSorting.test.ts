@@ -224,6 +224,17 @@ describe('three pictures dropped together', () => {
     await expect.poll(() => frames(page).nth(1).innerText()).toContain('Standing');
   });
 
+  test('an empty sheet turns to any object by one press', async () => {
+    const page = await openWith(empty());
+    await calculator(page).getByRole('button', { name: 'Measure another object' }).click();
+    await expect
+      .poll(() => calculator(page).locator('.invitation').innerText())
+      .toContain('from points far apart');
+    expect(await calculator(page).getByRole('button', { name: 'Measure another object' }).count()).toBe(0);
+    // The keyboard goes on to the place for pictures, not back to the page's head.
+    expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('PLUMB-PHOTOGRAPHS');
+  });
+
   test('may be pasted; the page says so, and that nothing is sent', async () => {
     const page = await openWith(empty());
     const invitation = await calculator(page).locator('.invitation').innerText();

@@ -1,8 +1,12 @@
-import { css, html, type TemplateResult } from 'lit';
+import { css, html, nothing, type TemplateResult } from 'lit';
 import type { BuildState } from '../../sheet/schema';
 
 /** What an empty sheet shows in place of the figure: what is needed, in the order in which it is done. */
-export function invitation(body: BuildState['body'], demo: () => void): TemplateResult {
+export function invitation(
+  body: BuildState['body'],
+  demo: () => void,
+  measureObject: () => void,
+): TemplateResult {
   return html`<div class="invitation">
     <h4 class="section-title">Two strings cross at the center of gravity</h4>
     <ol class="steps">
@@ -17,6 +21,11 @@ export function invitation(body: BuildState['body'], demo: () => void): Template
       each what it shows, with one press. Pictures never leave this device: they are read and kept in this
       browser, and nothing is sent anywhere.
       <button class="quiet" type="button" @click=${demo}>Look at the demo truck</button>
+      ${
+        body === 'truck'
+          ? html`<button class="quiet" type="button" @click=${measureObject}>Measure another object</button>`
+          : nothing
+      }
     </p>
   </div>`;
 }

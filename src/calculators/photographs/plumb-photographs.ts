@@ -37,6 +37,7 @@ import { cgInHang, sideAnswer, standingEye } from './answerView';
 import { cautionStyles, hangingCautions } from './cautions';
 import {
   addBodyMark,
+  chooseBody,
   countMark,
   inPicture as changePicture,
   placeMark,
@@ -291,7 +292,7 @@ export class Photographs extends LitElement {
           ></plumb-film-strip>`,
       )}
       ${this.intake.render()} ${picture && timeToHang(state) ? hangingCautions(state.body, true) : nothing}
-      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(state.body, false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(state.body, () => void openDemo())}
+      ${picture ? html`${this.#surfaceOf(state, picture, answer)} ${timeToHang(state) ? nothing : hangingCautions(state.body, false)} ${this.#still(() => this.#printed(state, answer))}` : invitation(state.body, () => void openDemo(), this.#measureObject)}
     </section>`;
   }
 
@@ -302,6 +303,12 @@ export class Photographs extends LitElement {
       <button class="quiet" type="button" @click=${this.#startOwn}>Measure your own truck</button>
     </p>`;
   }
+
+  readonly #measureObject = (): void => {
+    if (!edit('Change what is measured', chooseBody('object')).ok) return;
+    this.#tell('Any object is measured now. Add two pictures of it hanging.');
+    void this.updateComplete.then(() => this.strip?.focusAdd(false));
+  };
 
   /** The button pressed would otherwise remove the next picture as well. */
   readonly #pictureChanged = (what: string, removed: boolean): void => {
