@@ -75,4 +75,4 @@ wall.transpose(Image.Transpose.ROTATE_90).save("wall.jpg", quality=75, exif=side
 wall.transpose(Image.Transpose.ROTATE_90).save("wall.avif", quality=50, exif=sides)
 # 50 million pixels. Saving an AVIF has taken the turn out.
 sides[0x0112] = 6
-wall.transpose(Image.Transpose.ROTATE_90).resize((8160, 6120), Image.Resampling.BICUBIC).save("wall50.jpg", quality=60, exif=sides)
+wall.transpose(Image.Transpose.ROTATE_90).resize((8160, 6120), Image.Resampling.BICUBIC).save("wall50.jpg", quality=60, optimize=True, exif=sides)
