@@ -1,4 +1,5 @@
 import { COVERAGE, angleIn, radians } from '../physics';
+import { obliqueness } from '../photo/pose/viewRotation';
 import type { HangingPicture, StandingPicture, TruckGivens } from '../photo/fit/givens';
 import { isSide } from '../photo/views';
 import type { View } from '../sheet/schema';
@@ -81,7 +82,7 @@ function obliqueView(
 ): Warning | null {
   const camera = answer.adjusted?.cameras.get(picture.id);
   if (!camera) return null;
-  const angle = Math.hypot(camera.yaw, camera.pitch);
+  const angle = obliqueness({ camera });
   if (angle < OBLIQUE) return null;
   const { view } = picture;
   const depths = [...picture.bodyMarks.keys()].flatMap((key) => {

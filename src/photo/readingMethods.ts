@@ -2,6 +2,7 @@ import type { Estimate } from '../physics';
 import { fitSimilarity, project, unproject } from './camera';
 import type { Camera, PixelPoint, ViewPoint } from './camera';
 import type { PictureAdjustment } from './fit/adjustPictures';
+import { DISTORTION_U } from './fit/cameras';
 import type { HangingPicture, HookGivens, StandingPicture, TruckGivens } from './fit/givens';
 import { acrossAt } from './plumbLines';
 import type { JointLines } from './plumbLines';
@@ -37,8 +38,6 @@ export interface MethodOfHang {
 const METHODS = ['similarity', 'anchored direction', 'pose'] as const satisfies readonly ReadingMethod[];
 /** Body marks of known place with which a camera is solved by themselves. */
 const FEWEST_KNOWN = 4;
-/** What a lens bends, as one over the distortion's standard uncertainty in the fit. */
-const DISTORTION_U = 0.015;
 /** A distance surer than this part of itself was measured, not assumed. */
 const MEASURED_DISTANCE = 0.15;
 

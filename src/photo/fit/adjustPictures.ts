@@ -3,6 +3,7 @@ import type { Adjustment, AdjustmentRefusal, Estimate, Refusal, Result } from '.
 import { unproject } from '../camera';
 import type { Camera, PixelPoint } from '../camera';
 import { TRUCK_IN_VIEW, isSide, toTruck, toView } from '../views';
+import { MIDDLE_HEIGHT } from './cameras';
 import type { HangingPicture, MarkedPoint, StandingPicture, TruckGivens } from './givens';
 import { misplacedMarks } from './misplaced';
 import type { MisplacedMark, Suspect } from './misplaced';
@@ -463,7 +464,7 @@ function addUntoldHook({ g, placed, truck }: Sight, hang: HangingPicture): numbe
   const mark = hang.hookMark ?? hang.string[1];
   const depth = isSide(hang.view)
     ? HOOK_DEPTH_UNTOLD
-    : { value: toView(hang.view, { x: truck.wheelbase.value / 2, y: 0, z: 0.1 }).c, u: 0.05 };
+    : { value: toView(hang.view, { x: truck.wheelbase.value / 2, y: 0, z: MIDDLE_HEIGHT }).c, u: 0.05 };
   const at = toTruck(hang.view, unproject(start, mark, depth.value));
   const index = g.length(`${name}: hook ahead`, at.x, block);
   g.length(`${name}: hook left`, at.y, block);

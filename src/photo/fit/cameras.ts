@@ -12,11 +12,11 @@ import type { Gathering } from './unknowns';
  * Phones straighten their pictures; what is left bends a picture's corners by up to 3 % (common practice), barrel or
  * pincushion alike.
  */
-const DISTORTION_U = 0.015;
+export const DISTORTION_U = 0.015;
 /** How well the focal length is that over the distance of the plane that is sharp, as a part of it. */
 const FOCUS_BREATHING = 0.005;
 /** Height of a truck's middle above ground, near enough to say how far the camera stood from the ground below it, m. */
-const MIDDLE_HEIGHT = 0.1;
+export const MIDDLE_HEIGHT = 0.1;
 
 interface Lens {
   readonly distortion: number;

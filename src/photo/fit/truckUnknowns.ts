@@ -1,7 +1,7 @@
 import { COVERAGE, prior } from '../../physics';
 import type { Estimate } from '../../physics';
 import type { View } from '../../sheet/schema';
-import { TRUCK_IN_VIEW, isSide } from '../views';
+import { TRUCK_IN_VIEW } from '../views';
 import { RADIUS_UNREAD, TRACK_UNREAD } from './givens';
 import type { TirePoint, TruckGivens } from './givens';
 import type { Coordinate } from './sightings';
@@ -126,7 +126,3 @@ export const inView = (view: View, place: TruckPlace): Coordinate[] =>
     const [along, sign] = TRUCK_IN_VIEW[view][axis];
     return { unknown, axis: along, factor: sign * factor };
   });
-
-/** Whether a picture's own points say where the truck's axes lie in it. */
-export const showsAxes = (view: View, shown: { readonly hubs: number; readonly tires: number }): boolean =>
-  isSide(view) ? shown.hubs >= 2 : shown.tires >= 2;
