@@ -21,6 +21,12 @@ export type Mass = Quantity<'mass'>;
 export type Angle = Quantity<'angle'>;
 /** N */
 export type Force = Quantity<'force'>;
+/** N·m */
+export type Moment = Quantity<'moment'>;
+/** s */
+export type Time = Quantity<'time'>;
+/** kg·m² */
+export type Inertia = Quantity<'inertia'>;
 
 /** Standard acceleration of free fall, m/s², exact. 3rd CGPM (1901); NIST SP 811 (2008), B.8. */
 export const STANDARD_GRAVITY = 9.80665;
@@ -34,11 +40,22 @@ export const FORCE_UNITS = {
   lbf: 0.45359237 * STANDARD_GRAVITY,
   ozf: 0.028349523125 * STANDARD_GRAVITY,
 } as const;
+export const MOMENT_UNITS = {
+  'N·m': 1,
+  'N·mm': 0.001,
+  'lbf·in': FORCE_UNITS.lbf * LENGTH_UNITS.in,
+  'lbf·ft': FORCE_UNITS.lbf * LENGTH_UNITS.in * 12,
+} as const;
+export const TIME_UNITS = { s: 1, ms: 0.001, min: 60 } as const;
+export const INERTIA_UNITS = { 'kg·m²': 1, 'kg·cm²': 1e-4, 'g·cm²': 1e-7 } as const;
 const RADIANS_PER_DEGREE = Math.PI / 180;
 
 export type LengthUnit = keyof typeof LENGTH_UNITS;
 export type MassUnit = keyof typeof MASS_UNITS;
 export type ForceUnit = keyof typeof FORCE_UNITS;
+export type MomentUnit = keyof typeof MOMENT_UNITS;
+export type TimeUnit = keyof typeof TIME_UNITS;
+export type InertiaUnit = keyof typeof INERTIA_UNITS;
 /** '%' is percent grade: 100 times the tangent of the slope. */
 export type AngleUnit = 'deg' | 'rad' | '%';
 
@@ -48,6 +65,13 @@ export const length = (value: number, unit: LengthUnit): Length => (value * LENG
 export const mass = (value: number, unit: MassUnit): Mass => (value * MASS_UNITS[unit]) as Mass;
 /** Force from a number in `unit`. */
 export const force = (value: number, unit: ForceUnit): Force => (value * FORCE_UNITS[unit]) as Force;
+/** Moment from a number in `unit`. */
+export const moment = (value: number, unit: MomentUnit): Moment => (value * MOMENT_UNITS[unit]) as Moment;
+/** Time from a number in `unit`. */
+export const time = (value: number, unit: TimeUnit): Time => (value * TIME_UNITS[unit]) as Time;
+/** Moment of inertia from a number in `unit`. */
+export const inertia = (value: number, unit: InertiaUnit): Inertia =>
+  (value * INERTIA_UNITS[unit]) as Inertia;
 /** Angle from a number in `unit`; a percent grade becomes the slope angle, atan(value / 100). */
 export const angle = (value: number, unit: AngleUnit): Angle => {
   if (unit === 'deg') return (value * RADIANS_PER_DEGREE) as Angle;
@@ -60,6 +84,12 @@ export const lengthIn = (value: Length, unit: LengthUnit): number => value / LEN
 export const massIn = (value: Mass, unit: MassUnit): number => value / MASS_UNITS[unit];
 /** The number of `unit` in a force. */
 export const forceIn = (value: Force, unit: ForceUnit): number => value / FORCE_UNITS[unit];
+/** The number of `unit` in a moment. */
+export const momentIn = (value: Moment, unit: MomentUnit): number => value / MOMENT_UNITS[unit];
+/** The number of `unit` in a time. */
+export const timeIn = (value: Time, unit: TimeUnit): number => value / TIME_UNITS[unit];
+/** The number of `unit` in a moment of inertia. */
+export const inertiaIn = (value: Inertia, unit: InertiaUnit): number => value / INERTIA_UNITS[unit];
 /** The number of `unit` in an angle; a slope of 90° and more has no percent grade and gives Infinity. */
 export const angleIn = (value: Angle, unit: AngleUnit): number => {
   if (unit === 'deg') return value / RADIANS_PER_DEGREE;
@@ -72,6 +102,9 @@ export const meters = (value: number): Length => value as Length;
 export const kilograms = (value: number): Mass => value as Mass;
 export const radians = (value: number): Angle => value as Angle;
 export const newtons = (value: number): Force => value as Force;
+export const newtonMeters = (value: number): Moment => value as Moment;
+export const seconds = (value: number): Time => value as Time;
+export const kilogramSquareMeters = (value: number): Inertia => value as Inertia;
 export const millimeters = (value: number): Length => length(value, 'mm');
 export const grams = (value: number): Mass => mass(value, 'g');
 export const degrees = (value: number): Angle => angle(value, 'deg');

@@ -39,6 +39,13 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
     radian: 'rad',
     radians: 'rad',
   },
+  ...{ n: 'N', newton: 'N', newtons: 'N', kgf: 'kgf', lbf: 'lbf', ozf: 'ozf' },
+  ...{ 'n·m': 'N·m', nm: 'N·m', 'n m': 'N·m', 'n·mm': 'N·mm', nmm: 'N·mm', 'n mm': 'N·mm' },
+  ...{ 'lbf·in': 'lbf·in', 'lbf in': 'lbf·in', 'lbf·ft': 'lbf·ft', 'lbf ft': 'lbf·ft' },
+  ...{ s: 's', sec: 's', second: 's', seconds: 's', ms: 'ms', min: 'min', minute: 'min', minutes: 'min' },
+  ...{ 'kg·m²': 'kg·m²', 'kg m²': 'kg·m²', 'kg m2': 'kg·m²', 'kg·m2': 'kg·m²', kgm2: 'kg·m²' },
+  ...{ 'kg·cm²': 'kg·cm²', 'kg cm²': 'kg·cm²', 'kg cm2': 'kg·cm²', 'kg·cm2': 'kg·cm²' },
+  ...{ 'g·cm²': 'g·cm²', 'g cm²': 'g·cm²', 'g cm2': 'g·cm²', 'g·cm2': 'g·cm²' },
   ...{ '%': '%', percent: '%', px: 'px', pixel: 'px', pixels: 'px' },
 };
 
@@ -53,6 +60,8 @@ const plain = (text: string): string =>
     .replace(/[½⅓⅔¼¾⅛⅜⅝⅞]/g, (sign) => ` ${VULGAR[sign] ?? ''}`)
     .replace(/[\u2212\u2010-\u2015\uFE63\uFF0D]/g, '-')
     .replace(/[\u2044\u2215]/g, '/')
+    .replace(/[\u22C5\u2219*]/g, '·')
+    .replace(/ ?· ?/g, '·')
     .replace(/[\s\u00A0\u2009\u202F]+/g, ' ')
     .trim();
 
@@ -61,7 +70,7 @@ const SHAPE = new RegExp(
     '^([+-]?) ?',
     '(?:(?:(\\d+)[ -])?(\\d+) ?/ ?(\\d+)', // 3/8, 1 3/8, 1-3/8
     '|(\\d[\\d.,]*|[.,]\\d+)(e[+-]?\\d+)?)', // 313, 12.3, 1,5, .5, 3e2
-    ' ?([a-zà-ž°º%"″”][^\\d]*)?$', // whatever stands behind it
+    ' ?([a-zà-ž°º%"″”][^\\d]*(?:(?<=[a-z])[23])?)?$', // whatever stands behind it
   ].join(''),
   'i',
 );

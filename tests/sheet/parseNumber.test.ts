@@ -59,6 +59,23 @@ describe('a unit typed behind', () => {
   });
 });
 
+describe('units of force, moment, time and inertia', () => {
+  test.each([
+    ['12 N', 12, 'N'],
+    ['0.8 Nm', 0.8, 'N·m'],
+    ['0.8 N·m', 0.8, 'N·m'],
+    ['0.8 N*m', 0.8, 'N·m'],
+    ['3 lbf in', 3, 'lbf·in'],
+    ['1.25 s', 1.25, 's'],
+    ['0.032 kg m2', 0.032, 'kg·m²'],
+    ['320 kg·cm²', 320, 'kg·cm²'],
+    ['7 mm2', 7, 'mm2'],
+  ])('%j', (text, number, unit) => {
+    const parsed = parseNumber(text);
+    expect(parsed.ok && [parsed.value.number, parsed.value.unit]).toEqual([number, unit]);
+  });
+});
+
 describe('no number', () => {
   test.each([
     ['', 'empty'],

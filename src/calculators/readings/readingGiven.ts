@@ -65,6 +65,11 @@ const INSTRUMENTS: Readonly<Record<GivenField['dimension'], string>> = {
   angle: 'Level',
   pixels: 'Picture',
   share: 'Estimate',
+  force: 'Spring balance',
+  moment: 'Spring balance',
+  time: 'Stopwatch',
+  inertia: 'Estimate',
+  number: 'Estimate',
 };
 
 /** "Scale: ± 5 g, hard limits, since kitchen scales show steps of 1 to 5 g and stick a little." */
