@@ -7,6 +7,7 @@ export const m = (number: number): Typed => ({ number, unit: 'm' });
 export const g = (number: number): Typed => ({ number, unit: 'g' });
 export const kg = (number: number): Typed => ({ number, unit: 'kg' });
 export const deg = (number: number): Typed => ({ number, unit: 'deg' });
+export const share = (number: number): Typed => ({ number, unit: '%' });
 
 export const because = (typed: Typed, reason: string) => ({ ...typed, reason });
 export const within = (typed: Typed, reason: string) => ({ ...typed, kind: 'expanded' as const, reason });

@@ -1,4 +1,4 @@
-import { because, BY_EYE, deg, g, kg, limits, m, mm, RULER, within } from './fieldWords';
+import { because, BY_EYE, deg, g, kg, limits, m, mm, RULER, share, within } from './fieldWords';
 import type { GivenField } from './given';
 import { READING_FIELDS } from './readingFields';
 
@@ -307,6 +307,26 @@ export const FIELDS = {
     whenEmpty: null,
     plusMinus: null,
     next: 'Guess a slope in degrees, or skip.',
+  },
+  guessShare: {
+    label: 'Your guess',
+    dimension: 'share',
+    limits: { above: share(0), most: share(100) },
+    believable: [share(40), share(70)],
+    often: null,
+    whenEmpty: null,
+    plusMinus: null,
+    next: 'Guess a share in percent, or skip.',
+  },
+  guessHungAngle: {
+    label: 'Your guess',
+    dimension: 'angle',
+    limits: { least: deg(-90), most: deg(90) },
+    believable: null,
+    often: null,
+    whenEmpty: null,
+    plusMinus: null,
+    next: 'Guess how far the nose goes down, in degrees, or skip.',
   },
 } as const satisfies Record<string, GivenField>;
 

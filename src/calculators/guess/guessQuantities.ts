@@ -1,13 +1,14 @@
 import type { BenchAnswer } from '../../answer/benchAnswer';
 import type { Angle, Estimate, Length, Result } from '../../physics';
+import { hangDirection, radians, refusal, success } from '../../physics';
 import { FIELDS } from '../../sheet/fields';
-import { refusal, success } from '../../physics';
-import { showAngle, showLength, type Shown } from '../shared/format';
+import { EXAMPLE_CG, EXAMPLE_HOOKS } from '../shared/exampleTruck';
+import { fixed, showAngle, showLength, type Shown } from '../shared/format';
 
 /** What a reader can be asked to guess. */
 export interface GuessQuantity {
-  readonly field: typeof FIELDS.guessHeight | typeof FIELDS.guessAngle;
-  readonly unit: 'mm' | 'deg';
+  readonly field: (typeof FIELDS)['guessHeight' | 'guessAngle' | 'guessShare' | 'guessHungAngle'];
+  readonly unit: 'mm' | 'deg' | '%';
   /** Ends of the ruler, in `unit`. */
   readonly min: number;
   readonly max: number;
@@ -29,6 +30,15 @@ const inUnit = (shown: Shown): { readonly number: number; readonly shown: Shown 
 });
 const length = (estimate: Estimate<Length>) => inUnit(showLength(estimate, 'mm'));
 const slope = (estimate: Estimate<Angle>) => inUnit(showAngle(estimate));
+const percent = (share: number) => inUnit({ value: fixed(100 * share, 1), plusMinus: '', unit: '%' });
+
+/** How far the nose of the example truck goes down when it hangs by the rear eye of its bed rail. */
+function noseDownByTheBedRail(): Result<Estimate<Angle>> {
+  const [, , bedRail] = EXAMPLE_HOOKS;
+  const string = hangDirection(bedRail.at, EXAMPLE_CG);
+  // The string points straight down, −90° in the axes of a level truck.
+  return string.ok ? success({ value: radians(string.value + Math.PI / 2), u: 0 }) : string;
+}
 
 export const GUESS_QUANTITIES: Readonly<Record<string, GuessQuantity>> = {
   height: {
@@ -57,6 +67,37 @@ export const GUESS_QUANTITIES: Readonly<Record<string, GuessQuantity>> = {
       if (!tips.ok) return tips;
       const { left, right } = tips.value;
       return success(slope(left.angle.value <= right.angle.value ? left.angle : right.angle));
+    },
+  },
+  'front-share': {
+    field: FIELDS.guessShare,
+    unit: '%',
+    min: 30,
+    max: 70,
+    low: 'nose light',
+    scale: '% of the weight on the front wheels',
+    measured: 'measured, on the front wheels',
+    more: 'too much',
+    less: 'too little',
+    answer: ({ known, stance }) => {
+      if (!stance.ok) return stance;
+      const ahead = known.ahead?.value ?? stance.value.cg.x;
+      return success(percent(ahead / stance.value.wheelbase));
+    },
+  },
+  'hung-by-the-bed-rail': {
+    field: FIELDS.guessHungAngle,
+    unit: 'deg',
+    min: -90,
+    max: 90,
+    low: 'nose up',
+    scale: 'degrees, nose down',
+    measured: 'worked out, nose down',
+    more: 'too far nose down',
+    less: 'too little nose down',
+    answer: () => {
+      const hung = noseDownByTheBedRail();
+      return hung.ok ? success(slope(hung.value)) : hung;
     },
   },
 };

@@ -22,7 +22,7 @@ import { guessKey, guessQuantity, type GuessQuantity } from './guessQuantities';
  *     <plumb-guess address="B3" heading="Your guess first" of="height">How high …?</plumb-guess>
  *     <plumb-guess recall from="B3" address="G3" heading="Your guess, beside the answer" of="height"></plumb-guess>
  *
- * `of`: 'height' or 'side-tip' (guessQuantities.ts); `min`, `max`, `step` change the ruler. With `recall` it shows
+ * `of`: a name of guessQuantities.ts, 'height' for one; `min`, `max`, `step` change the ruler. With `recall` it shows
  * the guess made at `from` beside the measured value. The question is the slotted text. Keys on the slip: arrows one
  * step, Page keys or Shift ten, Home and End the ruler's ends.
  */
@@ -352,7 +352,7 @@ export class Guess extends LitElement {
 
 /** One path for both kinds of guess; the field's dimension decides what number comes out. */
 const readGuess = ({ field }: GuessQuantity, text: string, unit: string) =>
-  readGiven<'length' | 'angle'>({ text, unit, plusMinus: '', kind: 'expanded' }, field);
+  readGiven<'length' | 'angle' | 'share'>({ text, unit, plusMinus: '', kind: 'expanded' }, field);
 
 /** "82 mm", "45°" as typed. */
 function withUnit({ text, unit }: { readonly text: string; readonly unit: string }): TemplateResult {
