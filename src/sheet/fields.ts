@@ -322,7 +322,7 @@ export const FIELDS = {
     label: 'Your guess',
     dimension: 'angle',
     limits: { least: deg(-90), most: deg(90) },
-    believable: null,
+    believable: [deg(-90), deg(90)],
     often: null,
     whenEmpty: null,
     plusMinus: null,
